@@ -1,0 +1,122 @@
+import type { Child } from "hono/jsx";
+
+/** The room a page belongs to; the navigation marks it. */
+export type Here = "library" | "shelf" | "work-it-out" | "people" | "events" | "account" | "none";
+
+export type Viewer = { id: string; name: string; role: "member" | "reviewer" | "manager" };
+
+export type LayoutProps = {
+  title: string;
+  studio: string;
+  viewer: Viewer | undefined;
+  here: Here;
+  children?: Child;
+  notice?: string | undefined;
+};
+
+type Room = { href: string; name: string; here: Here };
+
+const rooms: readonly Room[] = [
+  { href: "/recipes", name: "Library", here: "library" },
+  { href: "/materials", name: "Shelf", here: "shelf" },
+  { href: "/chemistry", name: "Work it out", here: "work-it-out" },
+];
+
+const managerRooms: readonly Room[] = [
+  { href: "/people", name: "People", here: "people" },
+  { href: "/events", name: "Record", here: "events" },
+];
+
+const stylesheets = ["tokens", "shell", "forms", "recipe", "chemistry", "print"] as const;
+
+// The page's own stylesheet stands in for the one htmx would otherwise add by script.
+const htmxConfig = JSON.stringify({ includeIndicatorCSS: false, mode: "same-origin" });
+
+/** The whole document round a page: head, header, navigation, main and footer. */
+export const Layout = ({ title, studio, viewer, here, children, notice }: LayoutProps) => (
+  <html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="color-scheme" content="light dark" />
+      <meta name="htmx-config" content={htmxConfig} />
+      <title>{`${title} · ${studio}`}</title>
+      <link rel="icon" href="/assets/favicon.svg" type="image/svg+xml" />
+      {stylesheets.map((sheet) => (
+        <link rel="stylesheet" href={`/assets/${sheet}.css`} />
+      ))}
+      <script src="/assets/htmx.min.js" defer />
+      <script src="/assets/app.js" defer />
+    </head>
+    <body>
+      <a class="skip" href="#main">
+        Skip to the page
+      </a>
+      <Masthead studio={studio} viewer={viewer} here={here} />
+      <main id="main" tabindex={-1}>
+        {notice ? (
+          <p class="notice" role="status">
+            {notice}
+          </p>
+        ) : null}
+        {children}
+      </main>
+      <Colophon />
+    </body>
+  </html>
+);
+
+const Masthead = ({ studio, viewer, here }: Pick<LayoutProps, "studio" | "viewer" | "here">) => (
+  <header class="masthead">
+    <p class="masthead-name">
+      <a href="/">
+        <span class="masthead-studio">{studio}</span>{" "}
+        <span class="masthead-program">Common Bucket</span>
+      </a>
+    </p>
+    <nav aria-label="Rooms">
+      <ul class="rooms">
+        {(viewer?.role === "manager" ? [...rooms, ...managerRooms] : rooms).map((room) => (
+          <li>
+            <RoomLink {...room} current={room.here === here} />
+          </li>
+        ))}
+        <li class="rooms-account">
+          {viewer ? (
+            <RoomLink href="/account" name={viewer.name} current={here === "account"} />
+          ) : (
+            <RoomLink href="/session/new" name="Sign in" current={here === "account"} />
+          )}
+        </li>
+      </ul>
+    </nav>
+  </header>
+);
+
+type RoomLinkProps = { href: string; name: string; current: boolean };
+
+const RoomLink = ({ href, name, current }: RoomLinkProps) => (
+  <a href={href} aria-current={current ? "page" : undefined}>
+    {name}
+  </a>
+);
+
+const Colophon = () => (
+  <footer class="colophon">
+    <p>
+      Chemistry and tests inform; nobody here certifies a glaze for food. Dry materials make dust
+      that harms lungs: keep them damp, and wear a respirator that fits.
+    </p>
+    <ul>
+      <li>
+        <a href="/cautions">Cautions</a>
+      </li>
+      <li>
+        <a href="/about">About this library</a>
+      </li>
+      <li>
+        <a href="/about#source">Source code, free under the AGPL</a>
+      </li>
+    </ul>
+  </footer>
+);

@@ -1,0 +1,111 @@
+import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { ContributionBars } from "../charts/contribution-bars.tsx";
+import { Findings } from "./findings.tsx";
+import { OxideName } from "./oxide.tsx";
+import { PercentTable } from "./percent-table.tsx";
+import { Quantity } from "./quantity.tsx";
+import { Term } from "./term.tsx";
+import { UnityFormula } from "./unity.tsx";
+
+type ChemistryTablesProps = { chemistry: Chemistry; lineNames: readonly string[] };
+
+/**
+ * What a recipe is made of, chemically: what was found, the unity formula, ratios, the make-up in
+ * percent, which line brings what, and what had to be assumed.
+ *
+ * @param lineNames the recipe's lines in the order in which the chemistry was asked for them.
+ */
+export const ChemistryTables = ({ chemistry, lineNames }: ChemistryTablesProps) => (
+  <div class="chemistry">
+    <Findings findings={chemistry.findings} />
+    <UnityFormula unity={chemistry.unity} />
+    <Ratios chemistry={chemistry} />
+    <PercentTable weight={chemistry.weightPercent} mole={chemistry.molePercent} />
+    {chemistry.explain ? <Contributions explain={chemistry.explain} lineNames={lineNames} /> : null}
+    <Assumed assumed={chemistry.assumed} engine={chemistry.engine} />
+  </div>
+);
+
+const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
+  const { silicaToAlumina, alkaliShare } = chemistry.ratios;
+  return (
+    <dl class="ratios">
+      <div>
+        <dt>
+          <Term means={lossMeans}>Loss on ignition</Term>
+        </dt>
+        <dd>
+          <Quantity {...chemistry.lossOnIgnition} digits={1} unit="% of the batch" />
+        </dd>
+      </div>
+      {chemistry.unaccounted ? (
+        <div>
+          <dt>Not accounted for</dt>
+          <dd>
+            <Quantity {...chemistry.unaccounted} digits={1} unit="% of the batch" />
+          </dd>
+        </div>
+      ) : null}
+      <div>
+        <dt>
+          <OxideName oxide="SiO2" /> to <OxideName oxide="Al2O3" />, in moles
+        </dt>
+        <dd>
+          <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
+        </dd>
+      </div>
+      <div>
+        <dt>
+          <Term means={alkaliMeans}>Alkali share</Term>
+        </dt>
+        <dd>
+          <Quantity {...(alkaliShare ?? noFlux)} digits={2} />
+        </dd>
+      </div>
+    </dl>
+  );
+};
+
+const lossMeans =
+  "What leaves as gas when the batch is fired: water, carbon dioxide and the like. Below zero means that oxygen was taken up.";
+const alkaliMeans =
+  "How much of the flux is alkali: lithia, soda and potash, over all the fluxes, counted in moles. 0 is none, 1 is all.";
+const noAlumina = { value: null, reason: "no alumina to divide by" } as const;
+const noFlux = { value: null, reason: "no flux to divide by" } as const;
+
+type Explain = NonNullable<Chemistry["explain"]>;
+
+type ContributionsProps = { explain: Explain; lineNames: readonly string[] };
+
+const Contributions = ({ explain, lineNames }: ContributionsProps) => {
+  const oxides = Object.entries(explain).map(([oxide, shares]) => ({
+    oxide,
+    shares: shares.map(({ line, share }) => ({ line: nameOfLine(lineNames, line), share })),
+  }));
+  return oxides.length > 0 ? <ContributionBars oxides={oxides} /> : null;
+};
+
+/** A powder that stands in the recipe twice is told apart by its place. */
+const nameOfLine = (names: readonly string[], line: number): string => {
+  const name = names[line];
+  if (name === undefined) return `Line ${line + 1}`;
+  const twice = names.indexOf(name) !== names.lastIndexOf(name);
+  return twice ? `${name} (line ${line + 1})` : name;
+};
+
+type AssumedProps = Pick<Chemistry, "assumed" | "engine">;
+
+const Assumed = ({ assumed, engine }: AssumedProps) => (
+  <details class="assumed">
+    <summary>What was assumed ({assumed.length})</summary>
+    <ul>
+      {assumed.map(({ says }) => (
+        <li>{says}</li>
+      ))}
+    </ul>
+    <p>
+      ± is for these powders and their analyses, 95 times in 100. Another maker's powder of the same
+      name can differ by far more. Worked out by chemistry engine {engine}.
+    </p>
+  </details>
+);

@@ -1,0 +1,40 @@
+import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { OxideName } from "./oxide.tsx";
+import { Quantity } from "./quantity.tsx";
+import { inOrder } from "./unity.tsx";
+import { Wide } from "./wide.tsx";
+
+type PercentTableProps = { weight: Chemistry["weightPercent"]; mole: Chemistry["molePercent"] };
+
+/** The fired glass in percent, by weight and by moles. */
+export const PercentTable = ({ weight, mole }: PercentTableProps) => (
+  <Wide label="The fired glass in percent">
+    <table class="figures">
+      <caption>The fired glass in percent</caption>
+      <thead>
+        <tr>
+          <th scope="col">Oxide</th>
+          <th scope="col">By weight, %</th>
+          <th scope="col">By moles, %</th>
+        </tr>
+      </thead>
+      <tbody>
+        {inOrder(weight).map((oxide) => (
+          <tr>
+            <th scope="row">
+              <OxideName oxide={oxide} />
+            </th>
+            <td>
+              <Quantity {...(weight[oxide] ?? nothing)} digits={2} />
+            </td>
+            <td>
+              <Quantity {...(mole[oxide] ?? nothing)} digits={2} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </Wide>
+);
+
+const nothing = { value: null } as const;

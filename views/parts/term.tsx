@@ -1,0 +1,29 @@
+import type { Child } from "hono/jsx";
+
+type TermProps = { children?: Child; means: string; id?: string | undefined };
+
+/**
+ * A word of the trade, explained where it stands. A press on it opens the meaning, by finger,
+ * mouse or keyboard and without script; a browser too old for that shows the meaning in the line.
+ *
+ * @param id of the meaning; made from its words where none is given.
+ */
+export const Term = ({ children, means, id }: TermProps) => {
+  const meaning = id ?? `means-${fingerprint(means)}`;
+  return (
+    <span class="term">
+      <button type="button" class="term-word" popovertarget={meaning}>
+        <dfn>{children}</dfn>
+      </button>
+      <span class="term-means" id={meaning} popover="auto">
+        {means}
+      </span>
+    </span>
+  );
+};
+
+// The same page must come out byte for byte the same each time, so the id is taken from the words.
+const fingerprint = (words: string): string =>
+  Array.from(words)
+    .reduce((sum, letter) => (Math.imul(sum, 31) + (letter.codePointAt(0) ?? 0)) >>> 0, 7)
+    .toString(36);

@@ -1,0 +1,91 @@
+import type { Chemistry, UnityOxide } from "../../src/chem/chemistry-types.ts";
+import { oxideRole } from "../../src/chem/oxide-roles.ts";
+import { fluxes, isOxide, type Oxide, oxidePlace } from "../../src/chem/oxides.ts";
+import { OxideName } from "./oxide.tsx";
+import { Quantity } from "./quantity.tsx";
+import { Term } from "./term.tsx";
+
+type Unity = NonNullable<Chemistry["unity"]>;
+
+const unityMeans =
+  "The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from.";
+
+/** The unity formula in the trade's three columns: fluxes, alumina and boron, silica and the rest. */
+export const UnityFormula = ({ unity }: { unity: Chemistry["unity"] }) => (
+  <section class="unity" aria-label="Unity formula">
+    <h3>
+      <Term means={unityMeans}>Unity formula</Term>
+    </h3>
+    {unity ? <Columns unity={unity} /> : <p>None: there is no flux in this melt to divide by.</p>}
+  </section>
+);
+
+const Columns = ({ unity }: { unity: Unity }) => {
+  const base = baseOf(unity);
+  const held = unityOrder(unity);
+  const rest = held.filter((oxide) => !base.includes(oxide) && !stabilisers.includes(oxide));
+  return (
+    <div class="unity-columns">
+      <Column head="Fluxes" unity={unity} oxides={held.filter((oxide) => base.includes(oxide))} />
+      <Column
+        head="Alumina and boron"
+        unity={unity}
+        oxides={held.filter((oxide) => stabilisers.includes(oxide))}
+      />
+      <Column head="Silica and others" unity={unity} oxides={rest} />
+    </div>
+  );
+};
+
+const stabilisers: readonly UnityOxide[] = ["Al2O3", "B2O3"];
+const colouringFluxes: readonly UnityOxide[] = ["FeO", "MnO", "CoO", "CuO", "NiO"];
+
+/**
+ * The oxides that were set to one together. Where the fluxes alone fall short of one, the colouring
+ * fluxes were counted with them.
+ */
+const baseOf = (unity: Unity): readonly UnityOxide[] => {
+  const sum = fluxes.reduce((total, oxide) => total + (unity[oxide]?.value ?? 0), 0);
+  return sum < 1 - 1e-6 ? [...fluxes, ...colouringFluxes] : fluxes;
+};
+
+const placeOf = (oxide: UnityOxide): number => oxidePlace[oxide === "FeO" ? "Fe2O3" : oxide];
+
+const unityOrder = (unity: Unity): UnityOxide[] =>
+  Object.keys(unity)
+    .filter((oxide) => oxide === "FeO" || isOxide(oxide))
+    .sort((a, b) => placeOf(a) - placeOf(b));
+
+/** The oxides of a result in the order in which the trade writes them. */
+export const inOrder = (quantities: Readonly<Record<string, unknown>>): Oxide[] =>
+  Object.keys(quantities)
+    .filter(isOxide)
+    .sort((a, b) => oxidePlace[a] - oxidePlace[b]);
+
+type ColumnProps = { head: string; unity: Unity; oxides: readonly UnityOxide[] };
+
+const Column = ({ head, unity, oxides }: ColumnProps) => (
+  <div class="unity-column">
+    <h4>{head}</h4>
+    {oxides.length === 0 ? (
+      <p>none</p>
+    ) : (
+      <dl>
+        {oxides.map((oxide) => (
+          <div>
+            <dt>
+              <OxideName oxide={oxide} explain role={roleOf(oxide)} />
+            </dt>
+            <dd>
+              <Quantity {...(unity[oxide] ?? nothing)} digits={2} />
+            </dd>
+          </div>
+        ))}
+      </dl>
+    )}
+  </div>
+);
+
+const roleOf = (oxide: UnityOxide): string => oxideRole[oxide === "FeO" ? "Fe2O3" : oxide];
+
+const nothing = { value: null } as const;
