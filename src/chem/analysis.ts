@@ -1,6 +1,8 @@
 import { Decimal } from "decimal.js";
 import { type Oxide, oxides } from "./oxides.ts";
 
+export { type Powder, powderOf } from "./powder.ts";
+
 /** Weight percent with its expanded uncertainty (k = 2, 95 %); no `plusMinus` means assume one. */
 export type Figure = { readonly percent: Decimal; readonly plusMinus?: Decimal | undefined };
 

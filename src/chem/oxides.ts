@@ -1,6 +1,8 @@
 import { Decimal } from "decimal.js";
 import { atomicWeight, type ElementSymbol } from "./elements.ts";
 
+export { oxideRole } from "./oxide-roles.ts";
+
 /**
  * How each oxide that a fired glaze can hold is made up: [the element, its atoms, oxygen's atoms].
  * Each element is reported as one oxide only (iron Fe2O3, manganese MnO, cobalt CoO, copper CuO,

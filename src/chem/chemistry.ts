@@ -1,0 +1,103 @@
+import { assumptionsOf } from "./assumptions.ts";
+import type { Chemistry, ChemistryRequest, Iron, Quantity } from "./chemistry-types.ts";
+import { explainOxides } from "./explain.ts";
+import { findingsOf } from "./findings.ts";
+import { additionsTotal, baseTotal } from "./lines.ts";
+import { lossOnIgnition, unaccounted } from "./loss.ts";
+import { type Melt, meltOf, oxideAt } from "./melt.ts";
+import type { Oxide } from "./oxides.ts";
+import { proportions } from "./proportions.ts";
+import { alkaliShare, silicaToAlumina } from "./ratios.ts";
+import {
+  everyOxide,
+  molesPerGram,
+  molesPerGramAsFeO,
+  perGram,
+  unityBase,
+  unityName,
+} from "./unity-base.ts";
+
+export type * from "./chemistry-types.ts";
+export { faultsOfRequest, mostAmount, mostLines } from "./request-faults.ts";
+
+/** Moves when an equal request would get another answer; stored beside every stored answer. */
+export const engine = "1.0.0";
+
+/**
+ * The chemistry of a batch: what stays as glass, its unity formula and ratios, what the rules say,
+ * and what had to be assumed. The request must have no faults (faultsOfRequest).
+ *
+ * Weight and mole percent are of the fired glass, each adding up to 100, with iron as Fe2O3. Loss
+ * and rest are percent of the batch as weighed: glass + loss + unaccounted = 100. `unaccounted` is
+ * there only where it is not 0. `unity` is moles for each mole of the chosen base, null without a
+ * flux; `iron: "FeO"` shows each Fe2O3 there as two FeO. `alkaliShare` is of the same base.
+ *
+ * Each ± is expanded (k = 2, 95 %), first order, over the independent unknowns: every listed oxide
+ * and every given loss of each distinct analysis (`key`), and with `grams` and `scaleGrams` each
+ * weighing. Values are float64 and unrounded. `explain` names where each oxide comes from: `moles`
+ * in the batch with its parts read as grams, `line` the index in the request, shares adding to 1.
+ *
+ * Worked number: feldspar K2O·Al2O3·6SiO2 83.55, CaCO3 35, SiO2 54, Al2O3·2SiO2·2H2O 25.90, with
+ * 9.58 % loss, gives K2O 0.30, CaO 0.70, Al2O3 0.50, SiO2 4.00.
+ * Source: H. A. Seger, cone 4, Tonindustrie-Zeitung 1886, p. 135.
+ */
+export function workOut(request: ChemistryRequest): Chemistry {
+  const { lines, unity = "fluxes", iron = "Fe2O3" } = request;
+  const melt = meltOf(request);
+  const [base, additions] = [baseTotal(lines), additionsTotal(lines)];
+  const inUnity = unityBase(unity, iron);
+  const inMoles = iron === "FeO" ? molesPerGramAsFeO : molesPerGram;
+  const rest = unaccounted(melt);
+  const glassy = melt.glass > 0;
+  const byOxide = (coefficients: Float64Array) =>
+    glassy ? named(melt, proportions(melt, coefficients, everyOxide, 100)) : {};
+  return {
+    engine,
+    batch: {
+      base: base.toFixed(),
+      additions: additions.toFixed(),
+      total: base.plus(additions).toFixed(),
+    },
+    lossOnIgnition: { ...lossOnIgnition(melt), unit: "percent of batch" },
+    ...(Math.abs(rest.value) > noRest
+      ? { unaccounted: { ...rest, unit: "percent of batch" } }
+      : {}),
+    weightPercent: byOxide(perGram),
+    molePercent: byOxide(molesPerGram),
+    unity: hasFlux(melt, inUnity)
+      ? unityFormula(melt, proportions(melt, inMoles, inUnity, 1), iron)
+      : null,
+    ratios: {
+      silicaToAlumina: silicaToAlumina(melt, molesPerGram),
+      alkaliShare: alkaliShare(melt, inMoles, inUnity),
+    },
+    expansion: [],
+    findings: findingsOf(request, melt),
+    assumed: assumptionsOf(melt),
+    ...(request.explain ? { explain: explainOxides(request) } : {}),
+  };
+}
+
+/** Below this a rest is float64 noise, percent. */
+const noRest = 1e-9;
+
+const hasFlux = ({ present, masses }: Melt, inUnity: Uint8Array): boolean =>
+  present.some((place) => inUnity[place] && (masses[place] ?? 0) > 0);
+
+function named({ present }: Melt, quantities: readonly Quantity[]) {
+  const byName: Partial<Record<Oxide, Quantity>> = {};
+  for (const [at, place] of present.entries()) {
+    const quantity = quantities[at];
+    if (quantity) byName[oxideAt(place)] = quantity;
+  }
+  return byName;
+}
+
+function unityFormula({ present }: Melt, quantities: readonly Quantity[], iron: Iron) {
+  const formula: NonNullable<Chemistry["unity"]> = {};
+  for (const [at, place] of present.entries()) {
+    const quantity = quantities[at];
+    if (quantity) formula[unityName(oxideAt(place), iron)] = quantity;
+  }
+  return formula;
+}

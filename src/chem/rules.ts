@@ -1,0 +1,185 @@
+import type { Level } from "./chemistry-types.ts";
+import type { Oxide } from "./oxides.ts";
+
+/**
+ * Every threshold of the screen, in one place. None of them makes a glaze fit for food: they only
+ * say what bars it or what has to be looked at. `limit` is in the measure that `looksAt` names.
+ */
+const common = "common practice, no source";
+
+/** Oxides that bar a glaze from food over their limit, weight percent of the fired glass. */
+export const poisons: readonly {
+  id: string;
+  name: string;
+  oxide: Oxide;
+  limit: number;
+  /** Words in a material's name that mean it is a constituent. */
+  words: readonly string[];
+  source: string;
+}[] = [
+  {
+    id: "lead",
+    name: "lead",
+    oxide: "PbO",
+    limit: 0.01,
+    source: common,
+    words: ["lead", "litharge", "minium", "galena"],
+  },
+  { id: "cadmium", name: "cadmium", oxide: "CdO", limit: 0.01, source: common, words: ["cadmium"] },
+  {
+    id: "antimony",
+    name: "antimony",
+    oxide: "Sb2O3",
+    limit: 0.01,
+    source: common,
+    words: ["antimony", "antimonate", "naples yellow"],
+  },
+  {
+    id: "selenium",
+    name: "selenium",
+    oxide: "SeO2",
+    limit: 0.01,
+    source: common,
+    words: ["selenium", "selenide"],
+  },
+  {
+    id: "uranium",
+    name: "uranium",
+    oxide: "U3O8",
+    limit: 0.01,
+    source: common,
+    words: ["uranium", "uranate"],
+  },
+];
+
+/**
+ * Elements whose leaching only a laboratory can tell: over the level, weight percent of the oxide
+ * in the fired glass, a functional glaze needs a leach report for that element. The levels are
+ * set above what ordinary powders carry as traces.
+ */
+export const leachList: readonly {
+  element: string;
+  name: string;
+  oxide: Oxide;
+  level: number;
+  source: string;
+}[] = [
+  { element: "Pb", name: "lead", oxide: "PbO", level: 0.01, source: common },
+  { element: "Cd", name: "cadmium", oxide: "CdO", level: 0.01, source: common },
+  { element: "Ba", name: "barium", oxide: "BaO", level: 0.5, source: common },
+  { element: "Mn", name: "manganese", oxide: "MnO", level: 0.5, source: common },
+  { element: "Cu", name: "copper", oxide: "CuO", level: 0.5, source: common },
+  { element: "Co", name: "cobalt", oxide: "CoO", level: 0.5, source: common },
+  { element: "Ni", name: "nickel", oxide: "NiO", level: 0.1, source: common },
+  { element: "Cr", name: "chromium", oxide: "Cr2O3", level: 0.1, source: common },
+  { element: "V", name: "vanadium", oxide: "V2O5", level: 0.1, source: common },
+  { element: "Sb", name: "antimony", oxide: "Sb2O3", level: 0.01, source: common },
+  { element: "Se", name: "selenium", oxide: "SeO2", level: 0.01, source: common },
+  { element: "U", name: "uranium", oxide: "U3O8", level: 0.01, source: common },
+  { element: "Li", name: "lithium", oxide: "Li2O", level: 1, source: common },
+  { element: "Sr", name: "strontium", oxide: "SrO", level: 2, source: common },
+];
+
+export type Rule = {
+  readonly looksAt: string;
+  readonly limit?: number;
+  readonly level: Level;
+  readonly source: string;
+  /** What the reader does next; ends every finding of the rule. */
+  readonly next: string;
+};
+
+/** All other rules, by the id that a finding carries. */
+export const rules = {
+  "no-glass": {
+    looksAt: "what is left after firing",
+    level: "caution",
+    source: "arithmetic",
+    next: "Check the amounts and the analyses.",
+  },
+  "no-flux": {
+    looksAt: "the sum of Li2O, Na2O, K2O, MgO, CaO, SrO, BaO, ZnO and PbO",
+    level: "caution",
+    source: "arithmetic; H. A. Seger's unity formula divides by R2O + RO",
+    next: "Read the weight and mole percent instead.",
+  },
+  "no-alumina": {
+    looksAt: "Al2O3",
+    level: "note",
+    source: "arithmetic",
+    next: "Expect a runny glaze: test it on a tile with a catch dish.",
+  },
+  "colour-as-flux": {
+    looksAt: "FeO (two for each Fe2O3), MnO, CoO, CuO and NiO, moles for each mole of flux",
+    limit: 0.3,
+    level: "caution",
+    source: common,
+    next: "Do not hold this unity formula against limits or maps made for pale glazes.",
+  },
+  "barium-matt": {
+    looksAt: "BaO, weight percent of the fired glass",
+    limit: 5,
+    level: "stop",
+    source: common,
+    next: "Mark it decorative only, and keep it off every surface that food, drink, lips or cutlery touch.",
+  },
+  "metal-flux": {
+    looksAt: "MnO + CuO, weight percent of the fired glass",
+    limit: 10,
+    level: "stop",
+    source: common,
+    next: "Mark it decorative only: sculpture or outsides, well away from the rim; fire it with the kiln's ventilation on.",
+  },
+  trace: {
+    looksAt: "a poison below its limit, weight percent of the fired glass",
+    level: "note",
+    source: common,
+    next: "Real powders carry traces: ask the supplier for the figure of your lot.",
+  },
+  poison: {
+    looksAt: "a poison over its limit, weight percent of the fired glass",
+    level: "stop",
+    source: common,
+    next: "Leave it out, or keep the glaze off anything that may touch food, drink or lips.",
+  },
+  "poison-named": {
+    looksAt: "the names of the materials",
+    level: "stop",
+    source: common,
+    next: "Leave it out, or keep the glaze off anything that may touch food, drink or lips.",
+  },
+  "leach-report": {
+    looksAt: "each oxide of the leach list, weight percent of the fired glass",
+    level: "caution",
+    source: common,
+    next: "Have tiles of this melt leach-tested by a laboratory before it goes where food touches; no home test stands in for that.",
+  },
+  unaccounted: {
+    looksAt: "100 − oxides − loss, percent of a material",
+    limit: 2,
+    level: "caution",
+    source: common,
+    next: "Ask the supplier for a whole analysis.",
+  },
+  "no-analysis": {
+    looksAt: "additions without an analysis",
+    level: "caution",
+    source: common,
+    next: "Ask the maker what is in it, and have a leach test made before it goes where food touches.",
+  },
+  fumes: {
+    looksAt: "fluorine, chlorine and sulphur in the materials",
+    level: "caution",
+    source: common,
+    next: "Fire with the kiln's ventilation on and stay out of the kiln room.",
+  },
+} as const satisfies Record<string, Rule>;
+
+export type RuleId = keyof typeof rules;
+
+/** Names of the elements that leave as fumes and of which part may stay. */
+export const fumeNames: Readonly<Record<string, string>> = {
+  F: "fluorine",
+  Cl: "chlorine",
+  S: "sulphur",
+};
