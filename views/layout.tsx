@@ -27,7 +27,16 @@ const managerRooms: readonly Room[] = [
   { href: "/events", name: "Record", here: "events" },
 ];
 
-const stylesheets = ["tokens", "shell", "forms", "recipe", "chemistry", "print"] as const;
+const stylesheets = [
+  "tokens",
+  "base",
+  "shell",
+  "forms",
+  "recipe",
+  "chemistry",
+  "charts",
+  "print",
+] as const;
 
 // The page's own stylesheet stands in for the one htmx would otherwise add by script.
 const htmxConfig = JSON.stringify({ includeIndicatorCSS: false, mode: "same-origin" });
@@ -53,7 +62,7 @@ export const Layout = ({ title, studio, viewer, here, children, notice }: Layout
         Skip to the page
       </a>
       <Masthead studio={studio} viewer={viewer} here={here} />
-      <main id="main" tabindex={-1}>
+      <main id="main" tabindex={-1} data-viewer={viewer?.id}>
         {notice ? (
           <p class="notice" role="status">
             {notice}

@@ -1,0 +1,143 @@
+// What the pages do beyond htmx: keep what was typed, lead to what is wrong, print.
+// Without it every page still reads and writes.
+(() => {
+  const unkept = new Set(["password", "file", "submit", "button", "image", "reset", "hidden"]);
+
+  // A kept revision remembers the head it was made from, so that publishing it over a newer one is
+  // still refused. No other hidden field is the writer's own.
+  const isKept = (control) =>
+    control.name !== "" && (!unkept.has(control.type) || control.name === "basedOn");
+
+  const isTicked = ({ type }) => type === "checkbox" || type === "radio";
+
+  const keyOf = (draft) =>
+    `draft:${document.getElementById("main")?.dataset.viewer ?? ""}:${draft}`;
+
+  /** What stands in the form: name, value and, where it can be ticked, whether it is. */
+  const written = (form) =>
+    Array.from(form.elements)
+      .filter(isKept)
+      .map((control) => [control.name, control.value, isTicked(control) ? control.checked : null]);
+
+  const stored = (key) => {
+    try {
+      return JSON.parse(localStorage.getItem(key) ?? "null");
+    } catch {
+      return null;
+    }
+  };
+
+  const store = (key, fields) => {
+    try {
+      localStorage.setItem(key, JSON.stringify(fields));
+    } catch {
+      // A full or closed store keeps no draft; the form itself works as before.
+    }
+  };
+
+  const forget = (key) => {
+    try {
+      localStorage.removeItem(key);
+    } catch {
+      // Nothing was kept there.
+    }
+  };
+
+  /** Puts a draft back; answers the fields that have no place in the form any more. */
+  const putBack = (form, fields) => {
+    const free = Array.from(form.elements).filter(isKept);
+    return fields.filter(([name, value, ticked]) => {
+      const place = free.findIndex(
+        (control) => control.name === name && (!isTicked(control) || control.value === value),
+      );
+      const [control] = place < 0 ? [] : free.splice(place, 1);
+      if (!control) return ticked !== false && value !== "";
+      if (isTicked(control)) control.checked = ticked === true;
+      else control.value = value;
+      return false;
+    });
+  };
+
+  const sayKept = (form, key, homeless) => {
+    const line = document.createElement("p");
+    line.className = "notice draft-kept";
+    line.setAttribute("role", "status");
+    line.append("We kept what you had typed here. ");
+    if (homeless.length > 0) {
+      const list = homeless.map(([name, value]) => `${name}: ${value}`).join("; ");
+      line.append(`This part has no place in the form any more: ${list}. `);
+    }
+    const discard = document.createElement("button");
+    discard.type = "button";
+    discard.className = "quiet";
+    discard.textContent = "Discard it";
+    discard.addEventListener("click", () => {
+      form.reset();
+      forget(key);
+      line.remove();
+      form.querySelector("input:not([type=hidden]), textarea, select")?.focus();
+    });
+    line.append(discard);
+    form.prepend(line);
+  };
+
+  const ready = new WeakSet();
+
+  const keepDraft = (form) => {
+    if (ready.has(form)) return;
+    ready.add(form);
+    const key = keyOf(form.dataset.draft);
+    const asServed = JSON.stringify(written(form));
+    const draft = stored(key);
+    // A form that came back with faults, or says so, already holds what was typed.
+    const holdsIt = form.hasAttribute("data-draft-shown") || document.getElementById("faults");
+    if (draft && !holdsIt && JSON.stringify(draft) !== asServed) {
+      sayKept(form, key, putBack(form, draft));
+    }
+    const keep = () => store(key, written(form));
+    form.addEventListener("input", keep);
+    form.addEventListener("change", keep);
+  };
+
+  const forgetDone = (page) => {
+    for (const done of page.querySelectorAll('meta[name="draft-done"]'))
+      forget(keyOf(done.content));
+  };
+
+  const led = new WeakSet();
+
+  const leadToFaults = () => {
+    const faults = document.getElementById("faults");
+    if (!faults || led.has(faults)) return;
+    led.add(faults);
+    faults.focus();
+  };
+
+  const settle = () => {
+    forgetDone(document);
+    document.querySelectorAll("form[data-draft]").forEach(keepDraft);
+    for (const button of document.querySelectorAll("[data-print][hidden]")) button.hidden = false;
+    leadToFaults();
+  };
+
+  // Being sent to sign in is no sign that the form was taken.
+  const wentOn = ({ hx, response }) => {
+    const to =
+      hx?.location ?? hx?.redirect ?? (response?.raw?.redirected ? response.raw.url : null);
+    return to !== null && !to.includes("/session");
+  };
+
+  document.addEventListener("htmx:after:request", ({ detail: { ctx } }) => {
+    // htmx leaves an answer's head out of the page, and the mark may stand there.
+    if (ctx.text?.includes("draft-done")) {
+      forgetDone(new DOMParser().parseFromString(ctx.text, "text/html"));
+    }
+    const draft = ctx.sourceElement?.closest?.("form[data-draft]")?.dataset.draft;
+    if (draft && ctx.request?.method !== "GET" && wentOn(ctx)) forget(keyOf(draft));
+  });
+  document.addEventListener("htmx:after:swap", settle);
+  document.addEventListener("click", ({ target }) => {
+    if (target.closest?.("[data-print]")) window.print();
+  });
+  settle();
+})();
