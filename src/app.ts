@@ -1,0 +1,65 @@
+import { Hono } from "hono";
+import { etag } from "hono/etag";
+import { requestId } from "hono/request-id";
+import { type Auth, openAuth } from "./auth.ts";
+import type { Config } from "./config.ts";
+import type { Db } from "./db/client.ts";
+import { openStudio, type Studio } from "./db/studios.ts";
+import { assets } from "./routes/assets.ts";
+import { health } from "./routes/health.ts";
+import { rooms } from "./routes/rooms.ts";
+import { clientAddresses } from "./wire/client-address.ts";
+import type { Env } from "./wire/context.ts";
+import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
+import { notFound, refuse } from "./wire/problems.tsx";
+import { repeatable } from "./wire/repeats.ts";
+
+type Parts = { db: Db; config: Config; auth: Auth; studio: Studio; log: (line: string) => void };
+
+/** Puts the rooms together behind what every request goes through. */
+export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
+  const app = new Hono<Env>();
+  const tls = config.publicUrl?.startsWith("https:") ?? false;
+  const addressOf = clientAddresses(config.trustedProxies);
+
+  app.use(requestId(), headers(tls));
+  app.use(async (c, next) => {
+    c.set("db", db);
+    c.set("config", config);
+    c.set("auth", auth);
+    c.set("studio", studio);
+    c.set("now", new Date());
+    c.set("clientAddress", addressOf(c));
+    await next();
+  });
+  app.route("/", assets);
+  app.route("/", health);
+  app.use(caches, etag());
+  app.use(async (c, next) => {
+    const signedIn = await auth.read(db, c.req.header("cookie") ?? "");
+    c.set("signedIn", signedIn);
+    c.set("viewer", signedIn?.person);
+    if (signedIn?.cookie) c.header("Set-Cookie", signedIn.cookie);
+    await next();
+  });
+  app.use(bodyLimits, sameOrigin, repeatable);
+  app.route("/", rooms(app));
+
+  app.notFound(notFound);
+  app.onError((error, c) => {
+    log(`${c.var.requestId} ${c.req.method} ${c.req.path} ${error.stack ?? error}`);
+    return refuse(c, {
+      status: 500,
+      title: "Something broke here",
+      detail: `It is not your doing, and nothing was half-written. Tell the manager this number: ${c.var.requestId}`,
+    });
+  });
+  return app;
+}
+
+/** The app on an open database, with its studio there. */
+export async function openApp(db: Db, config: Config, log: (line: string) => void) {
+  const studio = await openStudio(db, config.studioName);
+  const auth = openAuth(config.publicUrl?.startsWith("https:") ?? false);
+  return createApp({ db, config, auth, studio, log });
+}

@@ -1,0 +1,73 @@
+import { z } from "zod";
+
+const flag = z
+  .enum(["0", "1"])
+  .default("0")
+  .transform((word) => word === "1");
+
+/** What the environment may say. Everything has a default that suits trying the program out. */
+const environment = z.object({
+  PORT: z.coerce.number().int().min(0).max(65535).default(3000),
+  HOST: z.string().default("0.0.0.0"),
+  /** Set: Postgres. Not set: the embedded engine in DATA_DIR. */
+  DATABASE_URL: z.string().optional(),
+  /** The owner of the tables, for migrations only; the app then runs under a role that owns none. */
+  MIGRATE_URL: z.string().optional(),
+  DATA_DIR: z.string().default("data"),
+  /** Where people reach the studio, for links that leave the page: invites, QR codes, feeds. */
+  PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
+  /** Addresses or networks, by commas, whose X-Forwarded-For is believed. */
+  TRUSTED_PROXIES: z
+    .string()
+    .default("")
+    .transform((list) =>
+      list
+        .split(",")
+        .map((part) => part.trim())
+        .filter(Boolean),
+    ),
+  STUDIO_NAME: z.string().min(1).max(80).default("Our studio"),
+  DEMO_PASSWORD: z.string().min(10).max(200).optional(),
+  QUIET: flag,
+});
+
+export type Config = {
+  port: number;
+  host: string;
+  databaseUrl: string | undefined;
+  migrateUrl: string | undefined;
+  dataDir: string;
+  publicUrl: string | undefined;
+  trustedProxies: string[];
+  studioName: string;
+  demoPassword: string | undefined;
+  quiet: boolean;
+};
+
+/**
+ * The environment, read once at start.
+ *
+ * @param variables usually `process.env`; an empty variable counts as not set.
+ * @throws a sentence naming each variable that cannot be used and why.
+ */
+export function readConfig(variables: Record<string, string | undefined>): Config {
+  const given = Object.fromEntries(Object.entries(variables).filter(([, value]) => value !== ""));
+  const read = environment.safeParse(given);
+  if (!read.success) {
+    const faults = read.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`);
+    throw new Error(`The environment cannot be used as it is. ${faults.join("; ")}`);
+  }
+  const value = read.data;
+  return {
+    port: value.PORT,
+    host: value.HOST,
+    databaseUrl: value.DATABASE_URL,
+    migrateUrl: value.MIGRATE_URL,
+    dataDir: value.DATA_DIR,
+    publicUrl: value.PUBLIC_URL?.replace(/\/+$/, ""),
+    trustedProxies: value.TRUSTED_PROXIES,
+    studioName: value.STUDIO_NAME,
+    demoPassword: value.DEMO_PASSWORD,
+    quiet: value.QUIET,
+  };
+}

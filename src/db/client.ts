@@ -1,0 +1,31 @@
+import type { ExtractTablesWithRelations } from "drizzle-orm";
+import type { PgDatabase, PgQueryResultHKT } from "drizzle-orm/pg-core";
+import type { Config } from "../config.ts";
+import type * as schema from "./schema/index.ts";
+
+/** A pool, the embedded engine or a transaction: any query function can run inside another's transaction. */
+export type Db = PgDatabase<
+  PgQueryResultHKT,
+  typeof schema,
+  ExtractTablesWithRelations<typeof schema>
+>;
+
+export type Database = {
+  db: Db;
+  engine: "postgres" | "embedded";
+  close: () => Promise<void>;
+};
+
+export const migrationsFolder = new URL("./migrations", import.meta.url).pathname;
+
+/** Opens the database that the configuration names, with every migration carried out. */
+export async function openDatabase(
+  config: Pick<Config, "databaseUrl" | "migrateUrl" | "dataDir">,
+): Promise<Database> {
+  if (config.databaseUrl) {
+    const { openPostgres } = await import("./postgres.ts");
+    return openPostgres(config.databaseUrl, config.migrateUrl);
+  }
+  const { openEmbedded } = await import("./embedded.ts");
+  return openEmbedded(config.dataDir);
+}

@@ -1,0 +1,167 @@
+import { and, asc, desc, eq, gt, sql } from "drizzle-orm";
+import { v7 as uuidv7 } from "uuid";
+import type { Db } from "./client.ts";
+import { canonicalJson, sha256 } from "./digests.ts";
+import { events, people } from "./schema/index.ts";
+
+/** Who does something, and when: what every change is told. */
+export type Act = { by: string | null; at: Date };
+
+export type Happening = {
+  kind: string;
+  subject: "person" | "invite" | "material" | "recipe" | "note" | "tile" | "photo" | "studio";
+  subjectId: string;
+  /** Ids, digests, numbers and fixed words only: never a name or a text that may have to go. */
+  detail?: Record<string, string | number | boolean | null> | undefined;
+};
+
+const chainLock = 7_263_402;
+const start = "0".repeat(64);
+
+/**
+ * Adds what happened to the chain. Call it last in the transaction that makes the change: it holds
+ * the chain until that ends, which keeps the numbers without gaps.
+ */
+export async function appendEvent(tx: Db, act: Act, happening: Happening): Promise<number> {
+  await tx.execute(sql`select pg_advisory_xact_lock(${chainLock})`);
+  const [last] = await tx
+    .select({ seq: events.seq, hash: events.hash })
+    .from(events)
+    .orderBy(desc(events.seq))
+    .limit(1);
+  const seq = (last?.seq ?? 0) + 1;
+  const previous = last?.hash ?? start;
+  const id = uuidv7();
+  const { kind, subject, subjectId, detail = {} } = happening;
+  const record = {
+    seq,
+    id,
+    at: act.at.toISOString(),
+    by: act.by,
+    kind,
+    subject,
+    subjectId,
+    detail,
+  };
+  const text = canonicalJson({ ...record, previous });
+  await tx.insert(events).values({
+    seq,
+    id,
+    at: act.at,
+    by: act.by,
+    kind,
+    subject,
+    subjectId,
+    text,
+    previous,
+    hash: sha256(text),
+  });
+  return seq;
+}
+
+export type EventRow = {
+  seq: number;
+  id: string;
+  at: Date;
+  by: { id: string; name: string } | null;
+  kind: string;
+  subject: string;
+  subjectId: string;
+  detail: Record<string, unknown>;
+};
+
+/** Events after `after` in the order they happened, `limit` at most. */
+export async function listEvents(
+  db: Db,
+  {
+    after,
+    subjectId,
+    limit,
+  }: { after?: number | undefined; subjectId?: string | undefined; limit: number },
+): Promise<EventRow[]> {
+  const rows = await db
+    .select({
+      seq: events.seq,
+      id: events.id,
+      at: events.at,
+      byId: people.id,
+      byName: people.name,
+      kind: events.kind,
+      subject: events.subject,
+      subjectId: events.subjectId,
+      text: events.text,
+    })
+    .from(events)
+    .leftJoin(people, eq(people.id, events.by))
+    .where(
+      and(
+        after === undefined ? undefined : gt(events.seq, after),
+        subjectId === undefined ? undefined : eq(events.subjectId, subjectId),
+      ),
+    )
+    .orderBy(asc(events.seq))
+    .limit(limit);
+  return rows.map(({ byId, byName, text, ...row }) => ({
+    ...row,
+    by: byId === null || byName === null ? null : { id: byId, name: byName },
+    detail: JSON.parse(text).detail,
+  }));
+}
+
+export type ChainFault = { seq: number; says: string };
+
+/** The first place where the chain of events does not hold, or undefined where all of it does. */
+export async function findChainFault(db: Db): Promise<ChainFault | undefined> {
+  let previous = start;
+  let expected = 1;
+  for (;;) {
+    const page = await db
+      .select()
+      .from(events)
+      .where(gt(events.seq, expected - 1))
+      .orderBy(asc(events.seq))
+      .limit(1000);
+    if (page.length === 0) return undefined;
+    for (const row of page) {
+      const fault = faultOf(row, expected, previous);
+      if (fault) return { seq: expected, says: fault };
+      previous = row.hash;
+      expected += 1;
+    }
+  }
+}
+
+function faultOf(
+  row: typeof events.$inferSelect,
+  expected: number,
+  previous: string,
+): string | undefined {
+  if (row.seq !== expected) return `event ${expected} is missing`;
+  if (sha256(row.text) !== row.hash)
+    return `event ${expected} was changed: its hash is not that of its text`;
+  if (row.previous !== previous) return `event ${expected} does not follow the one before it`;
+  const said = JSON.parse(row.text);
+  const columns = [
+    row.seq,
+    row.id,
+    row.at.toISOString(),
+    row.by,
+    row.kind,
+    row.subject,
+    row.subjectId,
+    row.previous,
+  ];
+  const text = [
+    said.seq,
+    said.id,
+    said.at,
+    said.by,
+    said.kind,
+    said.subject,
+    said.subjectId,
+    said.previous,
+  ];
+  return columns.every((value, place) => value === text[place])
+    ? undefined
+    : `event ${expected} was changed: its columns are not what its text says`;
+}

@@ -1,0 +1,35 @@
+import type { HttpBindings } from "@hono/node-server";
+import type { Context } from "hono";
+import type { Auth, SignedIn } from "../auth.ts";
+import type { Config } from "../config.ts";
+import type { Db } from "../db/client.ts";
+import type { Studio } from "../db/studios.ts";
+
+/** What every handler finds in `c.var`. */
+export type Env = {
+  Bindings: Partial<HttpBindings>;
+  Variables: {
+    /** The pool, or the transaction of a request that may be repeated. */
+    db: Db;
+    config: Config;
+    auth: Auth;
+    studio: Studio;
+    signedIn: SignedIn | undefined;
+    viewer: SignedIn["person"] | undefined;
+    now: Date;
+    clientAddress: string;
+    requestId: string;
+  };
+};
+
+export type Ctx = Context<Env>;
+
+/** Who is asking, where a `memberRequired` or `managerRequired` stands before the handler. */
+export function memberOf(c: Ctx): SignedIn["person"] {
+  const { viewer } = c.var;
+  if (!viewer) throw new Error("this route lacks memberRequired");
+  return viewer;
+}
+
+/** What the query modules are told of who acts and when. */
+export const actOf = (c: Ctx): { by: string; at: Date } => ({ by: memberOf(c).id, at: c.var.now });

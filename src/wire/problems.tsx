@@ -1,0 +1,72 @@
+import type { Child } from "hono/jsx";
+import type { ContentfulStatusCode } from "hono/utils/http-status";
+import { Refusal } from "../../views/refusal.tsx";
+import { type Page, page, wantsJson } from "./answers.tsx";
+import type { Ctx } from "./context.ts";
+
+/** One thing that is wrong and where: `lines.2.amount`, the name of the field too. */
+export type Fault = { path: string; says: string };
+
+type Problem = {
+  status: ContentfulStatusCode;
+  title: string;
+  detail: string;
+  errors?: readonly Fault[] | undefined;
+  /** Further members of the JSON, such as the head that was not known. */
+  more?: Record<string, unknown> | undefined;
+  type?: string | undefined;
+};
+
+/**
+ * Refuses: problem+json (RFC 9457), or a page. `view` is the page with what was typed still in it;
+ * without one a plain page says what is wrong and where to go.
+ */
+export function refuse(c: Ctx, problem: Problem, given?: { page: Page; view: () => Child }) {
+  const { status, title, detail, errors, more, type = "about:blank" } = problem;
+  if (wantsJson(c)) {
+    const json = { type, title, status, detail, ...(errors && { errors }), ...more };
+    return c.json(json, status, { "Content-Type": "application/problem+json" });
+  }
+  if (given) return page(c, given.page, given.view(), status);
+  return page(
+    c,
+    { title, here: "none" },
+    <Refusal title={title} says={detail} faults={errors ?? []} />,
+    status,
+  );
+}
+
+export const notFound = (c: Ctx) =>
+  refuse(c, {
+    status: 404,
+    title: "Not here",
+    detail:
+      "There is nothing at this address, or nothing that you may see. Sign in if you have not.",
+  });
+
+export const signInFirst = (c: Ctx) =>
+  refuse(c, {
+    status: 401,
+    title: "Sign in first",
+    detail: "This is for people of the studio. Sign in, then try again.",
+  });
+
+/** @param instead the way that is open: "fork it instead". */
+export const notAllowed = (c: Ctx, detail: string, given?: { page: Page; view: () => Child }) =>
+  refuse(c, { status: 403, title: "Not yours to change", detail }, given);
+
+export const faulty = (
+  c: Ctx,
+  { status = 422, faults }: { status?: ContentfulStatusCode; faults: readonly Fault[] },
+  given?: { page: Page; view: () => Child },
+) =>
+  refuse(
+    c,
+    {
+      status,
+      title: status === 415 ? "Not a form and not JSON" : "Something needs changing",
+      detail: faults.map((fault) => fault.says).join(" "),
+      errors: faults,
+    },
+    given,
+  );

@@ -1,0 +1,82 @@
+import { createMiddleware } from "hono/factory";
+import { keepAnswer, takeKey } from "../db/answers.ts";
+import { digestOf } from "../db/digests.ts";
+import type { Ctx, Env } from "./context.ts";
+import { refuse } from "./problems.tsx";
+
+/**
+ * A double tap creates once: a POST with an `Idempotency-Key` (in a form, the hidden field
+ * `idempotencyKey`) is carried out in one transaction with the keeping of its answer, and the same
+ * key from the same person gets that answer for a day. The same key with another body is refused.
+ */
+export const repeatable = createMiddleware<Env>(async (c, next) => {
+  const key = c.var.viewer && (await keyOf(c));
+  if (!c.var.viewer || !key) return next();
+
+  const personId = c.var.viewer.id;
+  const request = digestOf([
+    c.req.method,
+    c.req.path,
+    Buffer.from(await c.req.arrayBuffer()).toString("base64"),
+  ]);
+  let answered: Response | undefined;
+  const run = c.var.db.transaction(async (tx) => {
+    const taken = await takeKey(tx, { personId, key, request, at: c.var.now });
+    if (taken.kind === "other-request") {
+      answered = await otherRequest(c);
+      return;
+    }
+    if (taken.kind === "answered") {
+      answered = new Response(taken.body, { status: taken.status, headers: taken.headers });
+      return;
+    }
+    c.set("db", tx);
+    await next();
+    if (c.error || c.res.status >= 400) throw new NothingKept();
+    const copy = c.res.clone();
+    await keepAnswer(tx, {
+      personId,
+      key,
+      status: copy.status,
+      headers: keptHeaders(copy),
+      body: await copy.text(),
+    });
+  });
+  const outer = c.var.db;
+  await run.catch((error) => {
+    if (!(error instanceof NothingKept)) throw error;
+  });
+  c.set("db", outer);
+  return answered;
+});
+
+/** Ends the transaction of a request that was refused, so that it can be tried again. */
+class NothingKept extends Error {}
+
+async function keyOf(c: Ctx): Promise<string | undefined> {
+  if (c.req.method !== "POST") return undefined;
+  const header = c.req.header("idempotency-key");
+  if (header) return header.slice(0, 200);
+  if (!c.req.header("content-type")?.startsWith("application/x-www-form-urlencoded"))
+    return undefined;
+  const typed = new URLSearchParams(await c.req.text()).get("idempotencyKey");
+  return typed?.slice(0, 200) || undefined;
+}
+
+const keptHeaders = (answer: Response): Record<string, string> =>
+  Object.fromEntries(
+    ["content-type", "location", "hx-location"].flatMap((name) => {
+      const value = answer.headers.get(name);
+      return value === null ? [] : [[name, value]];
+    }),
+  );
+
+const otherRequest = (c: Ctx): Promise<Response> =>
+  Promise.resolve(
+    refuse(c, {
+      status: 422,
+      title: "This form was sent before",
+      detail:
+        "The same key came with something else in it. Open the page again and send what you want now.",
+    }),
+  );

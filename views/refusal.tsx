@@ -1,0 +1,24 @@
+type RefusalProps = {
+  title: string;
+  says: string;
+  faults: readonly { path: string; says: string }[];
+};
+
+/** Says what is wrong and what can be done, where no form has to be shown again. */
+export const Refusal = ({ title, says, faults }: RefusalProps) => (
+  <section>
+    <h1>{title}</h1>
+    {faults.length > 0 ? (
+      <ul>
+        {faults.map((fault) => (
+          <li>{fault.says}</li>
+        ))}
+      </ul>
+    ) : (
+      <p>{says}</p>
+    )}
+    <p>
+      <a href="/recipes">To the library</a> or <a href="/session/new">sign in</a>
+    </p>
+  </section>
+);

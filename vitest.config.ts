@@ -1,0 +1,54 @@
+import { defineConfig } from "vitest/config";
+import { findEngines } from "./tests/engines/find.ts";
+
+export default defineConfig(async () => {
+  const { postgres, chromium, leftOut } = await findEngines();
+  if (leftOut.length > 0) console.log(`Left out: ${leftOut.join("; ")}.`);
+  else console.log("Nothing is left out: both engines and the browser are here.");
+
+  const shared = { testTimeout: 30_000, hookTimeout: 90_000 };
+  const stored = ["tests/db/**/*.test.ts", "tests/routes/**/*.test.ts", "tests/demo/**/*.test.ts"];
+  const onEngine = (name: "embedded" | "postgres") => ({
+    test: {
+      ...shared,
+      name,
+      include: stored,
+      env: { BUCKET_ENGINE: name },
+      globalSetup: `./tests/engines/${name}.ts`,
+    },
+  });
+  return {
+    test: {
+      maxWorkers: 2,
+      expect: { requireAssertions: true },
+      projects: [
+        {
+          test: {
+            ...shared,
+            name: "pure",
+            include: [
+              "tests/chem/**/*.test.ts",
+              "tests/views/**/*.test.{ts,tsx}",
+              "tests/wire/**/*.test.ts",
+              "tests/house/**/*.test.ts",
+            ],
+          },
+        },
+        onEngine("embedded"),
+        ...(postgres ? [onEngine("postgres")] : []),
+        ...(chromium
+          ? [
+              {
+                test: {
+                  ...shared,
+                  testTimeout: 120_000,
+                  name: "browser",
+                  include: ["tests/browser/**/*.test.ts"],
+                },
+              },
+            ]
+          : []),
+      ],
+    },
+  };
+});
