@@ -174,6 +174,7 @@ function readCoefficient(reader: Reader): number | Unreadable {
   }
   const digits = text.slice(start, reader.at);
   const coefficient = Number(digits);
+  if (text[reader.at] === ",") return unreadable(reader, whatIsWrong(reader));
   if (coefficient === 0) return unreadable(reader, "A coefficient is above 0.", start);
   if (coefficient > mostCoefficient || (digits.split(".")[1]?.length ?? 0) > 6) {
     const says = `A coefficient is at most ${mostCoefficient}, with at most 6 decimals.`;

@@ -1,0 +1,185 @@
+import { Decimal } from "decimal.js";
+import type { ChemistryRequest } from "../../src/chem/chemistry-types.ts";
+import { atomicWeight, type ElementSymbol } from "../../src/chem/elements.ts";
+
+/**
+ * The chemistry a second time, written apart from the first: 40-digit decimals, molar masses from
+ * the oxide's name, and a naive sum over every single unknown by the quotient rule.
+ */
+const D = Decimal.clone({ precision: 40 });
+type D = Decimal;
+const d = (value: Decimal.Value): D => new D(value);
+const zero = d(0);
+
+export type Exact = { value: D; plusMinus: D };
+export type ExactChemistry = {
+  loss: Exact;
+  unaccounted: Exact;
+  weight: Record<string, Exact>;
+  mole: Record<string, Exact>;
+  unity: Record<string, Exact> | null;
+  silicaToAlumina: Exact | null;
+  alkaliShare: Exact | null;
+};
+
+/** What one unknown moves, times its ± at k = 2. */
+type Move = { masses: Record<string, D>; loss: D; weight: D };
+type State = Move;
+
+const massOf = (oxide: string): D => {
+  let sum = zero;
+  for (const [, symbol, count] of oxide.matchAll(/([A-Z][a-z]?)(\d*)/g)) {
+    sum = sum.plus(d(atomicWeight[symbol as ElementSymbol]).times(count || 1));
+  }
+  return sum;
+};
+
+const assumed = (percent: D): D =>
+  D.max("0.1", D.min(percent.abs().times("0.03"), d(100).minus(percent).times("0.3").plus("0.1")));
+
+export function fortyDigits(request: ChemistryRequest): ExactChemistry {
+  const { state, moves } = takeApart(request);
+  const names = Object.keys(state.masses);
+  const one = Object.fromEntries(names.map((name) => [name, d(1)]));
+  const perMole = Object.fromEntries(names.map((name) => [name, d(1).div(massOf(name))]));
+  const asFeO = request.iron === "FeO";
+  const inUnity = { ...perMole };
+  if (asFeO && inUnity.Fe2O3) inUnity.Fe2O3 = inUnity.Fe2O3.times(2);
+  const base = ["Li2O", "Na2O", "K2O", "MgO", "CaO", "SrO", "BaO", "ZnO", "PbO"];
+  if (request.unity === "fluxes-and-colour") {
+    base.push("MnO", "CoO", "CuO", "NiO");
+    if (asFeO) base.push("Fe2O3");
+  }
+  const sum = (of: State, coefficients: Record<string, D>, over: string[]): D =>
+    over.reduce(
+      (total, name) => total.plus((coefficients[name] ?? zero).times(of.masses[name] ?? zero)),
+      zero,
+    );
+  const quotient = (
+    scale: number,
+    above: (of: State) => D,
+    below: (of: State) => D,
+  ): Exact | null => {
+    const [top, bottom] = [above(state), below(state)];
+    if (bottom.isZero()) return null;
+    let squares = zero;
+    for (const move of moves) {
+      const moved = above(move)
+        .times(bottom)
+        .minus(top.times(below(move)))
+        .div(bottom.times(bottom));
+      squares = squares.plus(moved.times(scale).pow(2));
+    }
+    return { value: top.times(scale).div(bottom), plusMinus: squares.sqrt() };
+  };
+  const each = (scale: number, coefficients: Record<string, D>, over: string[]) => {
+    const below = (of: State) => sum(of, coefficients, over);
+    if (below(state).isZero()) return null;
+    return Object.fromEntries(
+      names.map((name) => [
+        name,
+        quotient(scale, (of) => sum(of, coefficients, [name]), below) as Exact,
+      ]),
+    );
+  };
+  const unity = each(1, inUnity, base);
+  if (asFeO && unity?.Fe2O3) {
+    unity.FeO = unity.Fe2O3;
+    delete unity.Fe2O3;
+  }
+  const rest = (of: State) => of.weight.minus(of.loss).minus(sum(of, one, names));
+  return {
+    loss: quotient(
+      100,
+      (of) => of.loss,
+      (of) => of.weight,
+    ) as Exact,
+    unaccounted: quotient(100, rest, (of) => of.weight) as Exact,
+    weight: each(100, one, names) ?? {},
+    mole: each(100, perMole, names) ?? {},
+    unity,
+    silicaToAlumina: quotient(
+      1,
+      (of) => sum(of, perMole, ["SiO2"]),
+      (of) => sum(of, perMole, ["Al2O3"]),
+    ),
+    alkaliShare: quotient(
+      1,
+      (of) => sum(of, inUnity, ["Li2O", "Na2O", "K2O"]),
+      (of) => sum(of, inUnity, base),
+    ),
+  };
+}
+
+function takeApart({ lines, grams, scaleGrams }: ChemistryRequest): {
+  state: State;
+  moves: Move[];
+} {
+  const state: State = { masses: {}, loss: zero, weight: zero };
+  const moves: Move[] = [];
+  const used = lines.filter((line) => !line.amount.isZero());
+  for (const key of new Set(used.map((line) => line.key))) {
+    const mine = used.filter((line) => line.key === key);
+    const amount = mine.reduce((total, line) => total.plus(line.amount), zero);
+    const analysis = mine[0]!.analysis;
+    state.weight = state.weight.plus(amount);
+    const percents: Record<string, D> = {};
+    let lost = zero;
+    if (analysis) {
+      const listed = Object.entries(analysis.oxides).map(([name, figure]) => ({
+        name,
+        percent: d(figure.percent),
+        plusMinus: figure.plusMinus
+          ? d(figure.plusMinus)
+          : analysis.ideal
+            ? zero
+            : assumed(d(figure.percent)),
+      }));
+      const total = listed.reduce((all, { percent }) => all.plus(percent), zero);
+      const given = analysis.lossOnIgnition;
+      const missingLoss = !given && total.lte(100);
+      lost = given ? d(given.percent) : missingLoss ? d(100).minus(total) : zero;
+      const left = analysis.basis === "calcined" ? d(100).minus(lost).div(100) : d(1);
+      const share = amount.div(100);
+      for (const { name, percent, plusMinus } of listed) {
+        percents[name] = percent.times(left);
+        const moved = share.times(left).times(plusMinus);
+        moves.push({
+          masses: { [name]: moved },
+          loss: missingLoss ? moved.neg() : zero,
+          weight: zero,
+        });
+      }
+      if (given) {
+        const plusMinus = given.plusMinus
+          ? d(given.plusMinus)
+          : analysis.ideal
+            ? zero
+            : assumed(lost);
+        const masses: Record<string, D> = {};
+        if (analysis.basis === "calcined") {
+          for (const { name, percent } of listed)
+            masses[name] = share.times(percent).times(plusMinus).div(-100);
+        }
+        moves.push({ masses, loss: share.times(plusMinus), weight: zero });
+      }
+      for (const [name, percent] of Object.entries(percents)) {
+        state.masses[name] = (state.masses[name] ?? zero).plus(share.times(percent));
+      }
+      state.loss = state.loss.plus(share.times(lost));
+    }
+    if (!grams || !scaleGrams) continue;
+    const base = lines.reduce(
+      (all, line) => (line.part === "base" ? all.plus(line.amount) : all),
+      zero,
+    );
+    const off = d(scaleGrams).div(2).div(d(3).sqrt()).times(2).times(base).div(grams);
+    for (const _part of new Set(mine.map((line) => line.part))) {
+      const masses = Object.fromEntries(
+        Object.entries(percents).map(([name, percent]) => [name, off.times(percent).div(100)]),
+      );
+      moves.push({ masses, loss: off.times(lost).div(100), weight: off });
+    }
+  }
+  return { state, moves };
+}
