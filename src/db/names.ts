@@ -19,9 +19,9 @@ export const slugOf = (name: string): string =>
     .slice(0, 70)
     .replace(/-+$/, "") || "unnamed";
 
-/** `slug`, then `slug-2`, `slug-3`, …: the addresses to try in turn. */
+/** `slug`, then `slug-2`, `slug-3`, …: the addresses to try in turn. `new` is where forms are. */
 export function* slugsFor(name: string): Generator<string> {
   const slug = slugOf(name);
-  yield slug;
+  if (slug !== "new") yield slug;
   for (let number = 2; number <= 99; number += 1) yield `${slug}-${number}`;
 }

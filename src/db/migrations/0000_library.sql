@@ -138,7 +138,6 @@ CREATE TABLE "notes" (
 	"anchor" text NOT NULL,
 	"anchor_key" text,
 	"snapshot" jsonb NOT NULL,
-	"blocking" boolean NOT NULL,
 	"text_digest" text NOT NULL,
 	"by" uuid NOT NULL,
 	"at" timestamp (3) with time zone NOT NULL,

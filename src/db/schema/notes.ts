@@ -1,5 +1,5 @@
 import { sql } from "drizzle-orm";
-import { boolean, check, index, jsonb, pgTable, text, uuid } from "drizzle-orm/pg-core";
+import { check, index, jsonb, pgTable, text, uuid } from "drizzle-orm/pg-core";
 import { id, isDigest, lengthIs, moment, oneOf } from "./columns.ts";
 import { people } from "./people.ts";
 import { recipes, revisions } from "./recipes.ts";
@@ -23,7 +23,6 @@ export const notes = pgTable(
     anchor: text({ enum: anchors }).notNull(),
     anchorKey: text(),
     snapshot: jsonb().$type<Snapshot>().notNull(),
-    blocking: boolean().notNull(),
     textDigest: text().notNull(),
     by: uuid()
       .notNull()

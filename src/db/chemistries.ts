@@ -1,0 +1,44 @@
+import { type Chemistry, engine, type UnityOxide, workOut } from "../chem/chemistry.ts";
+import type { Db } from "./client.ts";
+import { chemistryLines, type Draft } from "./drafts.ts";
+import { chemistries } from "./schema/index.ts";
+
+/** What the drafted lines come to by the engine of today. The draft must have no faults. */
+export const chemistryOf = (draft: Pick<Draft, "lines" | "use" | "cones">): Chemistry =>
+  workOut({
+    lines: chemistryLines(draft.lines),
+    use: draft.use,
+    cone: draft.cones.high,
+    explain: true,
+  });
+
+/** Keeps a revision's chemistry beside it, flat for lists and searches and whole for its page. */
+export async function storeChemistry(
+  tx: Db,
+  { revisionId, draft }: { revisionId: string; draft: Pick<Draft, "lines" | "use" | "cones"> },
+): Promise<void> {
+  const detail = chemistryOf(draft);
+  const unity = (oxide: UnityOxide): number | null =>
+    detail.unity === null ? null : (detail.unity[oxide]?.value ?? 0);
+  await tx.insert(chemistries).values({
+    revisionId,
+    engine,
+    lossPercent: detail.lossOnIgnition.value,
+    silicaToAlumina: detail.ratios.silicaToAlumina?.value ?? null,
+    alkaliShare: detail.ratios.alkaliShare?.value ?? null,
+    unityLi2O: unity("Li2O"),
+    unityNa2O: unity("Na2O"),
+    unityK2O: unity("K2O"),
+    unityMgO: unity("MgO"),
+    unityCaO: unity("CaO"),
+    unitySrO: unity("SrO"),
+    unityBaO: unity("BaO"),
+    unityZnO: unity("ZnO"),
+    unityPbO: unity("PbO"),
+    unityB2O3: unity("B2O3"),
+    unityAl2O3: unity("Al2O3"),
+    unitySiO2: unity("SiO2"),
+    stops: detail.findings.filter((finding) => finding.level === "stop").length,
+    detail,
+  });
+}

@@ -1,0 +1,146 @@
+import { and, asc, eq, exists, gt, gte, inArray, isNull, lte, or, type SQL, sql } from "drizzle-orm";
+import { type Cone, cones } from "../chem/cones.ts";
+import type { Use } from "../chem/chemistry.ts";
+import type { Db } from "./client.ts";
+import type { Atmosphere } from "./drafts.ts";
+import { foldName } from "./names.ts";
+import { type Reader, readableBy } from "./recipes.ts";
+import { materialNames, materials, people, photos, recipes, revisionLines, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
+import { listWithdrawn } from "./withdrawn.ts";
+
+export type Search = {
+  q?: string | undefined;
+  cone?: Cone | undefined;
+  use?: Use | undefined;
+  surface?: string | undefined;
+  atmosphere?: Atmosphere | undefined;
+};
+
+export type Strip = {
+  id: string;
+  slug: string;
+  name: string;
+  owner: { id: string; name: string };
+  number: number;
+  use: Use;
+  cones: { low: Cone; high: Cone };
+  atmosphere: Atmosphere;
+  surface: string;
+  withdrawn: boolean;
+  /** Cones at which a tile of the same melt came out of a kiln. */
+  tested: string[];
+  picture: { sha256: string; alt: string } | null;
+};
+
+/** A page of the library in the order of names; `after` is the last name and id of the page before. */
+export async function listStrips(
+  db: Db,
+  params: { reader: Reader; search: Search; after?: { nameKey: string; id: string } | undefined; limit: number },
+): Promise<{ strips: Strip[]; next: { nameKey: string; id: string } | null }> {
+  const { reader, search, after, limit } = params;
+  const rows = await db
+    .select({
+      id: recipes.id,
+      slug: recipes.slug,
+      name: recipes.name,
+      nameKey: recipes.nameKey,
+      owner: { id: people.id, name: people.name },
+      number: revisions.number,
+      use: revisions.use,
+      coneLow: revisions.coneLow,
+      coneHigh: revisions.coneHigh,
+      atmosphere: revisions.atmosphere,
+      surface: revisions.surface,
+      meltDigest: revisions.meltDigest,
+    })
+    .from(recipes)
+    .innerJoin(revisions, and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)))
+    .innerJoin(people, eq(people.id, recipes.ownerId))
+    .where(and(readableBy(reader), afterKey(after), ...matching(db, search)))
+    .orderBy(asc(recipes.nameKey), asc(recipes.id))
+    .limit(limit + 1);
+  const page = rows.slice(0, limit);
+  const last = page.at(-1);
+  const melts = await findTestedMelts(db, { melts: page.map((row) => row.meltDigest), reader });
+  const withdrawn = await listWithdrawn(db, page.map((row) => row.id));
+  return {
+    strips: page.map(({ nameKey: _, coneLow, coneHigh, meltDigest, ...row }) => ({
+      ...row,
+      cones: { low: coneLow as Cone, high: coneHigh as Cone },
+      withdrawn: withdrawn.has(row.id),
+      tested: melts.get(meltDigest)?.cones ?? [],
+      picture: melts.get(meltDigest)?.picture ?? null,
+    })),
+    next: rows.length > limit && last ? { nameKey: last.nameKey, id: last.id } : null,
+  };
+}
+
+const afterKey = (after: { nameKey: string; id: string } | undefined): SQL | undefined =>
+  after &&
+  or(
+    gt(recipes.nameKey, after.nameKey),
+    and(eq(recipes.nameKey, after.nameKey), gt(recipes.id, after.id)),
+  );
+
+function matching(db: Db, { q, cone, use, surface, atmosphere }: Search): (SQL | undefined)[] {
+  return [
+    cone && lte(revisions.coneLowPlace, cones.indexOf(cone)),
+    cone && gte(revisions.coneHighPlace, cones.indexOf(cone)),
+    use && eq(revisions.use, use),
+    atmosphere && eq(revisions.atmosphere, atmosphere),
+    surface ? sql`lower(${revisions.surface}) like ${contains(surface.toLowerCase())}` : undefined,
+    q ? mentions(db, contains(foldName(q))) : undefined,
+  ];
+}
+
+const contains = (text: string): string => `%${text.replace(/[\\%_]/g, "\\$&")}%`;
+
+/** By the recipe's name, its maker's, or a material of its head by any of its names. */
+function mentions(db: Db, pattern: string): SQL | undefined {
+  const named = db
+    .select({ id: materialNames.id })
+    .from(materialNames)
+    .where(and(eq(materialNames.materialId, materials.id), sql`${materialNames.nameKey} like ${pattern}`));
+  const lineOf = db
+    .select({ position: revisionLines.position })
+    .from(revisionLines)
+    .innerJoin(materials, eq(materials.id, revisionLines.materialId))
+    .where(
+      and(
+        eq(revisionLines.revisionId, revisions.id),
+        or(sql`${materials.nameKey} like ${pattern}`, exists(named)),
+      ),
+    );
+  return or(
+    sql`${recipes.nameKey} like ${pattern}`,
+    sql`${people.nameKey} like ${pattern}`,
+    exists(lineOf),
+  );
+}
+
+type Tested = { cones: string[]; picture: { sha256: string; alt: string } | null };
+
+/** What tiles say of each melt, whichever recipe they were fired for, as far as the reader may know. */
+async function findTestedMelts(
+  db: Db,
+  { melts, reader }: { melts: string[]; reader: Reader },
+): Promise<Map<string, Tested>> {
+  if (melts.length === 0) return new Map();
+  const rows = await db
+    .select({ melt: revisions.meltDigest, cone: tiles.cone, sha256: photos.sha256, alt: photos.alt })
+    .from(tiles)
+    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
+    .leftJoin(photos, eq(photos.tileId, tiles.id))
+    .where(and(inArray(revisions.meltDigest, melts), isNull(tileWithdrawals.tileId), readableBy(reader)))
+    .orderBy(asc(tiles.id), asc(photos.id));
+  const tested = new Map<string, Tested>();
+  for (const { melt, cone, sha256, alt } of rows) {
+    const known = tested.get(melt) ?? { cones: [], picture: null };
+    if (!known.cones.includes(cone)) known.cones.push(cone);
+    if (!known.picture && sha256 !== null) known.picture = { sha256, alt: alt ?? "" };
+    tested.set(melt, known);
+  }
+  return tested;
+}
