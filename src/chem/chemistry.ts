@@ -48,9 +48,6 @@ export function workOut(request: ChemistryRequest): Chemistry {
   const inUnity = unityBase(unity, iron);
   const inMoles = iron === "FeO" ? molesPerGramAsFeO : molesPerGram;
   const rest = unaccounted(melt);
-  const glassy = melt.glass > 0;
-  const byOxide = (coefficients: Float64Array) =>
-    glassy ? named(melt, proportions(melt, coefficients, everyOxide, 100)) : {};
   return {
     engine,
     batch: {
@@ -62,11 +59,9 @@ export function workOut(request: ChemistryRequest): Chemistry {
     ...(Math.abs(rest.value) > noRest
       ? { unaccounted: { ...rest, unit: "percent of batch" } }
       : {}),
-    weightPercent: byOxide(perGram),
-    molePercent: byOxide(molesPerGram),
-    unity: hasFlux(melt, inUnity)
-      ? unityFormula(melt, proportions(melt, inMoles, inUnity, 1), iron)
-      : null,
+    weightPercent: percents(melt, perGram),
+    molePercent: percents(melt, molesPerGram),
+    unity: unityFormula(melt, inMoles, inUnity, iron),
     ratios: {
       silicaToAlumina: silicaToAlumina(melt, molesPerGram),
       alkaliShare: alkaliShare(melt, inMoles, inUnity),
@@ -81,23 +76,22 @@ export function workOut(request: ChemistryRequest): Chemistry {
 /** Below this a rest is float64 noise, percent. */
 const noRest = 1e-9;
 
-const hasFlux = ({ present, masses }: Melt, inUnity: Uint8Array): boolean =>
-  present.some((place) => inUnity[place] && (masses[place] ?? 0) > 0);
-
-function named({ present }: Melt, quantities: readonly Quantity[]) {
-  const byName: Partial<Record<Oxide, Quantity>> = {};
-  for (const [at, place] of present.entries()) {
-    const quantity = quantities[at];
-    if (quantity) byName[oxideAt(place)] = quantity;
+function percents(melt: Melt, coefficients: Float64Array): Partial<Record<Oxide, Quantity>> {
+  const byOxide: Partial<Record<Oxide, Quantity>> = {};
+  if (melt.glass <= 0) return byOxide;
+  const quantities = proportions(melt, coefficients, everyOxide, 100);
+  for (let at = 0; at < quantities.length; at++) {
+    byOxide[oxideAt(melt.present[at] ?? 0)] = quantities[at] as Quantity;
   }
-  return byName;
+  return byOxide;
 }
 
-function unityFormula({ present }: Melt, quantities: readonly Quantity[], iron: Iron) {
+function unityFormula(melt: Melt, inMoles: Float64Array, inUnity: Uint8Array, iron: Iron) {
+  if (!melt.present.some((place) => inUnity[place] && (melt.masses[place] ?? 0) > 0)) return null;
   const formula: NonNullable<Chemistry["unity"]> = {};
-  for (const [at, place] of present.entries()) {
-    const quantity = quantities[at];
-    if (quantity) formula[unityName(oxideAt(place), iron)] = quantity;
+  const quantities = proportions(melt, inMoles, inUnity, 1);
+  for (let at = 0; at < quantities.length; at++) {
+    formula[unityName(oxideAt(melt.present[at] ?? 0), iron)] = quantities[at] as Quantity;
   }
   return formula;
 }

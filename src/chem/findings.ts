@@ -93,14 +93,21 @@ function missing({ unity = "fluxes", iron = "Fe2O3" }: ChemistryRequest, melt: M
 }
 
 function colourAsFlux(melt: Melt): Finding[] {
-  const moles = (sum: number, oxide: Oxide) => {
-    const place = oxidePlace[oxide];
-    return sum + (molesPerGramAsFeO[place] ?? 0) * (melt.masses[place] ?? 0);
-  };
-  const flux = fluxes.reduce(moles, 0);
-  const colour = ["Fe2O3" as const, ...colouringFluxes].reduce(moles, 0);
-  const value = colour / flux;
+  const flux = molesOf(melt, fluxes);
+  const value = molesOf(melt, countedColour) / flux;
   if (flux === 0 || value <= rules["colour-as-flux"].limit) return [];
   const seen = `Colouring oxides that can melt as fluxes come to ${spoken(value)} for each mole of flux (iron as FeO), so that the unity formula misleads.`;
   return [found("colour-as-flux", seen, { value })];
+}
+
+const countedColour: readonly Oxide[] = ["Fe2O3", ...colouringFluxes];
+
+/** Moles in the melt, each Fe2O3 as two FeO. */
+function molesOf(melt: Melt, members: readonly Oxide[]): number {
+  let moles = 0;
+  for (const oxide of members) {
+    const place = oxidePlace[oxide];
+    moles += (molesPerGramAsFeO[place] ?? 0) * (melt.masses[place] ?? 0);
+  }
+  return moles;
 }

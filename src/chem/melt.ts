@@ -50,7 +50,10 @@ export function meltOf(request: ChemistryRequest): Melt {
   const massVariance = new Float64Array(oxides.length);
   const inUse = new Uint8Array(oxides.length);
   const pulls: Pull[] = [];
-  let [loss, weight, lossVariance, restVariance] = [0, 0, 0, 0];
+  let loss = 0;
+  let weight = 0;
+  let lossVariance = 0;
+  let restVariance = 0;
   for (const { powder, amount } of ingredients) {
     weight += amount;
     if (!powder) continue;
@@ -77,10 +80,18 @@ export function meltOf(request: ChemistryRequest): Melt {
     if (inUse[place]) present.push(place);
     glass += masses[place] ?? 0;
   }
-  pulls.push(...weighings(request, ingredients));
+  weighings(request, ingredients, pulls);
   return {
-    ...{ ingredients, present, masses, massVariance, glass },
-    ...{ loss, lossVariance, restVariance, weight, pulls },
+    ingredients,
+    present,
+    masses,
+    massVariance,
+    glass,
+    loss,
+    lossVariance,
+    restVariance,
+    weight,
+    pulls,
   };
 }
 
@@ -107,7 +118,7 @@ function gather({ lines }: ChemistryRequest): Ingredient[] {
 
 function pullOf(
   powder: Powder,
-  percents: Float64Array,
+  percents: readonly number[],
   share: number,
   loss: number,
   weight: number,
@@ -125,21 +136,25 @@ function pullOf(
  */
 export const weighingPlusMinus = (scaleGrams: number): number => scaleGrams / Math.sqrt(3);
 
-function weighings(request: ChemistryRequest, ingredients: readonly Ingredient[]): Pull[] {
-  const { lines, grams, scaleGrams } = request;
-  if (!grams || !scaleGrams) return [];
+function weighings(
+  { lines, grams, scaleGrams }: ChemistryRequest,
+  ingredients: readonly Ingredient[],
+  pulls: Pull[],
+): void {
+  if (!grams || !scaleGrams) return;
   const partsPerGram = toFloat(baseTotal(lines)) / toFloat(grams);
   const plusMinus = weighingPlusMinus(toFloat(scaleGrams)) * partsPerGram;
-  return ingredients.flatMap(({ line, powder }) => {
-    const key = lines[line]?.key;
-    const parts: Part[] = ["base", "addition"];
-    const weighed = parts.filter((part) =>
-      lines.some((each) => each.key === key && each.part === part && !each.amount.isZero()),
-    );
-    const share = plusMinus / 100;
+  const share = plusMinus / 100;
+  for (const { line, powder } of ingredients) {
     const pull = powder
       ? pullOf(powder, powder.percent, share, share * powder.loss, plusMinus)
       : { masses: new Float64Array(oxides.length), loss: 0, weight: plusMinus };
-    return weighed.map(() => pull);
-  });
+    const key = lines[line]?.key;
+    const mine = lines.filter((each) => each.key === key && !each.amount.isZero());
+    for (const part of parts) {
+      if (mine.some((each) => each.part === part)) pulls.push(pull);
+    }
+  }
 }
+
+const parts: readonly Part[] = ["base", "addition"];

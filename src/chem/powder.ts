@@ -17,9 +17,9 @@ export type Powder = {
   readonly listed: readonly Oxide[];
   /** Place of each listed oxide in the order of display. */
   readonly places: readonly number[];
-  readonly percent: Float64Array;
-  readonly ownPlusMinus: Float64Array;
-  readonly pullOfLoss: Float64Array | null;
+  readonly percent: readonly number[];
+  readonly ownPlusMinus: readonly number[];
+  readonly pullOfLoss: readonly number[] | null;
   readonly loss: number;
   readonly lossPlusMinus: number;
   readonly lossIs: "given" | "rest" | "none";
@@ -48,16 +48,17 @@ export const assumedPlusMinus = (percent: number): number =>
 export function powderOf(analysis: Analysis): Powder {
   const listed = Object.keys(analysis.oxides) as Oxide[];
   const count = listed.length;
-  const percent = new Float64Array(count);
-  const ownPlusMinus = new Float64Array(count);
+  const percent: number[] = [];
+  const ownPlusMinus: number[] = [];
   const places: number[] = [];
   const assumed: Oxide[] = [];
   let sum = 0;
-  for (const [index, oxide] of listed.entries()) {
+  for (let index = 0; index < count; index++) {
+    const oxide = listed[index] as Oxide;
     const figure = analysis.oxides[oxide] as Figure;
     const value = toFloat(figure.percent);
-    percent[index] = value;
-    ownPlusMinus[index] = plusMinusOf(figure, value, analysis.ideal);
+    percent.push(value);
+    ownPlusMinus.push(plusMinusOf(figure, value, analysis.ideal));
     if (!figure.plusMinus && !analysis.ideal) assumed.push(oxide);
     places.push(oxidePlace[oxide]);
     sum += value;
@@ -89,14 +90,14 @@ function plusMinusOf(figure: Figure, percent: number, ideal: boolean | undefined
   return ideal ? 0 : assumedPlusMinus(percent);
 }
 
-function weighBeforeFiring(percent: Float64Array, plusMinus: Float64Array, left: number): void {
+function weighBeforeFiring(percent: number[], plusMinus: number[], left: number): void {
   for (let index = 0; index < percent.length; index++) {
     percent[index] = (percent[index] ?? 0) * left;
     plusMinus[index] = (plusMinus[index] ?? 0) * left;
   }
 }
 
-function unaccountedOf(percent: Float64Array, loss: number): number {
+function unaccountedOf(percent: readonly number[], loss: number): number {
   let rest = 100 - loss;
   for (const each of percent) rest -= each;
   return rest;

@@ -8,16 +8,17 @@ import { alkalis, oxidePlace } from "./oxides.ts";
  */
 export function silicaToAlumina(melt: Melt, coefficients: Float64Array): Quantity | null {
   const [silica, alumina] = [oxidePlace.SiO2, oxidePlace.Al2O3];
-  const moles = (masses: Float64Array, place: number) =>
-    (coefficients[place] ?? 0) * (masses[place] ?? 0);
-  const below = moles(melt.masses, alumina);
+  const perSilica = coefficients[silica] ?? 0;
+  const perAlumina = coefficients[alumina] ?? 0;
+  const below = perAlumina * (melt.masses[alumina] ?? 0);
   if (below === 0) return null;
-  const value = moles(melt.masses, silica) / below;
-  const variance = (place: number) =>
-    (coefficients[place] ?? 0) ** 2 * (melt.massVariance[place] ?? 0);
-  let squares = variance(silica) + value * value * variance(alumina);
+  const value = (perSilica * (melt.masses[silica] ?? 0)) / below;
+  let squares =
+    perSilica ** 2 * (melt.massVariance[silica] ?? 0) +
+    (value * perAlumina) ** 2 * (melt.massVariance[alumina] ?? 0);
   for (const { masses } of melt.pulls) {
-    squares += (moles(masses, silica) - value * moles(masses, alumina)) ** 2;
+    const moved = perSilica * (masses[silica] ?? 0) - value * perAlumina * (masses[alumina] ?? 0);
+    squares += moved * moved;
   }
   return { value, plusMinus: Math.sqrt(squares) / below };
 }
