@@ -132,7 +132,8 @@ async function readAnalyses(db: Db, which: SQL): Promise<RecordedAnalysis[]> {
     .from(analysisOxides)
     .where(inArray(analysisOxides.analysisId, ids))
     .orderBy(asc(analysisOxides.analysisId));
-  const oxidesOf = Map.groupBy(listed, (row) => row.analysisId);
+  const oxidesOf = new Map<string, Listed[]>(ids.map((id) => [id, []]));
+  for (const { analysisId, ...figure } of listed) oxidesOf.get(analysisId)?.push(figure);
   return rows.map(({ analysis: row, by }) => ({
     id: row.id,
     materialId: row.materialId,
