@@ -1,12 +1,12 @@
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
-import { Hatched, Hatches } from "./hatches.tsx";
+import { Hatched, Hatches, isSolid } from "./hatches.tsx";
 
 /** How one oxide of the glaze is made up: each line's share of it, 0 to 1, together 1. */
 export type OxideShares = { oxide: string; shares: readonly { line: string; share: number }[] };
 
-type ContributionBarsProps = { oxides: readonly OxideShares[] };
+type ContributionBarsProps = { oxides: readonly OxideShares[]; of?: string | undefined };
 
 const size = { width: 340, row: 26, bar: 18, left: 58 };
 
@@ -14,7 +14,7 @@ const size = { width: 340, row: 26, bar: 18, left: 58 };
  * Which line of the recipe brings which oxide: one bar an oxide, cut by share. Each line has a
  * number and a hatch of its own; the same figures stand in the table below.
  */
-export const ContributionBars = ({ oxides }: ContributionBarsProps) => {
+export const ContributionBars = ({ oxides, of }: ContributionBarsProps) => {
   const lines = linesOf(oxides);
   const height = oxides.length * size.row + 4;
   return (
@@ -46,7 +46,7 @@ export const ContributionBars = ({ oxides }: ContributionBarsProps) => {
       </svg>
       <details>
         <summary>The same as a table</summary>
-        <SharesTable oxides={oxides} lines={lines} />
+        <SharesTable oxides={oxides} lines={lines} of={of} />
       </details>
     </figure>
   );
@@ -85,7 +85,12 @@ const Piece = ({ number, from, share, top }: PieceProps) => {
     <>
       <Hatched index={number} x={tidy(x)} y={top} width={tidy(width)} height={size.bar} />
       {width > 18 ? (
-        <text class="bar-number" x={tidy(x + width / 2)} y={top + 13} text-anchor="middle">
+        <text
+          class={isSolid(number) ? "bar-number bar-number-solid" : "bar-number"}
+          x={tidy(x + width / 2)}
+          y={top + 13}
+          text-anchor="middle"
+        >
           {number + 1}
         </text>
       ) : null}
@@ -111,10 +116,10 @@ const lowDigits = "₀₁₂₃₄₅₆₇₈₉";
 const subscripted = (oxide: string): string =>
   oxide.replace(/\d/g, (digit) => lowDigits[Number(digit)] ?? digit);
 
-type SharesTableProps = { oxides: readonly OxideShares[]; lines: readonly string[] };
+type SharesTableProps = ContributionBarsProps & { lines: readonly string[] };
 
-const SharesTable = ({ oxides, lines }: SharesTableProps) => (
-  <Wide label="Shares of each oxide by line">
+const SharesTable = ({ oxides, lines, of }: SharesTableProps) => (
+  <Wide label={of ? `Shares of each oxide by line: ${of}` : "Shares of each oxide by line"}>
     <table class="figures">
       <caption class="hidden-words">Percent of each oxide that each line brings</caption>
       <thead>

@@ -16,6 +16,9 @@ const hatchOf = (index: number): Hatch => hatches[index % hatches.length] ?? "so
 
 type HatchedProps = { index: number; x: number; y: number; width: number; height: number };
 
+/** Whether what is written on the nth line's hatch stands on solid ink. */
+export const isSolid = (index: number): boolean => hatchOf(index) === "solid";
+
 /** A rectangle in the hatch of the nth line; `Hatches` must stand in the same page. */
 export const Hatched = ({ index, ...place }: HatchedProps) => {
   const hatch = hatchOf(index);

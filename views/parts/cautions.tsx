@@ -3,7 +3,7 @@ import type { UseIs } from "./standing.tsx";
 
 /** The line that every page of powders carries. */
 export const DustCaution = () => (
-  <aside class="caution" aria-label="Dust">
+  <section class="caution">
     <p>
       <strong>Dust.</strong> {hazardWords.dust}
     </p>
@@ -11,14 +11,14 @@ export const DustCaution = () => (
       If you are pregnant, or children are in the room, ask the manager before any powder is opened.
     </p>
     <Deference />
-  </aside>
+  </section>
 );
 
 /** What to be careful with, in a fixed order and each once. No hazard shows nothing. */
 export const Cautions = ({ hazards: given }: { hazards: readonly Hazard[] }) => {
   const named = hazards.filter((hazard) => given.includes(hazard));
   return named.length === 0 ? null : (
-    <section class="caution" aria-label="Be careful with">
+    <section class="caution">
       <dl>
         {named.map((hazard) => (
           <div>
@@ -38,7 +38,7 @@ export const Cautions = ({ hazards: given }: { hazards: readonly Hazard[] }) => 
 
 /** What a mark says and does not say about food, for the recipe page, the label and the card. */
 export const FoodCaution = ({ use }: { use: UseIs }) => (
-  <aside class="caution" aria-label="Food">
+  <section class="caution">
     {use === "decorative" ? (
       <p>
         <strong>Not for food.</strong> Keep this glaze away from everything that food, drink, lips
@@ -56,12 +56,12 @@ export const FoodCaution = ({ use }: { use: UseIs }) => (
       What may be sold for food is a country's law: follow the local rules, and ask a licensed
       laboratory.
     </p>
-  </aside>
+  </section>
 );
 
 /** What a leach test is, and who can make one. */
 export const LeachCaution = () => (
-  <aside class="caution" aria-label="Leach tests">
+  <section class="caution">
     <p>
       <strong>Leach tests.</strong> A laboratory fills the fired piece with acid and measures what
       came out of the glaze. No test at home stands in for that: vinegar, lemon and dishwasher show
@@ -71,7 +71,7 @@ export const LeachCaution = () => (
       A report belongs to the glaze, clay body, firing and batch named on it. Limits are a country's
       law and differ; ask a licensed laboratory which ones hold for you.
     </p>
-  </aside>
+  </section>
 );
 
 const Deference = () => (

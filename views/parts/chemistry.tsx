@@ -5,23 +5,32 @@ import { OxideName } from "./oxide.tsx";
 import { PercentTable } from "./percent-table.tsx";
 import { Quantity } from "./quantity.tsx";
 import { Term } from "./term.tsx";
-import { UnityFormula } from "./unity.tsx";
+import { inOrder, UnityFormula } from "./unity.tsx";
 
-type ChemistryTablesProps = { chemistry: Chemistry; lineNames: readonly string[] };
+type ChemistryTablesProps = {
+  chemistry: Chemistry;
+  lineNames: readonly string[];
+  of?: string | undefined;
+};
 
 /**
  * What a recipe is made of, chemically: what was found, the unity formula, ratios, the make-up in
  * percent, which line brings what, and what had to be assumed.
  *
  * @param lineNames the recipe's lines in the order in which the chemistry was asked for them.
+ * @param of whose chemistry it is, where a page shows more than one.
  */
-export const ChemistryTables = ({ chemistry, lineNames }: ChemistryTablesProps) => (
+export const ChemistryTables = ({ chemistry, lineNames, of }: ChemistryTablesProps) => (
   <div class="chemistry">
     <Findings findings={chemistry.findings} />
-    <UnityFormula unity={chemistry.unity} />
-    <Ratios chemistry={chemistry} />
-    <PercentTable weight={chemistry.weightPercent} mole={chemistry.molePercent} />
-    {chemistry.explain ? <Contributions explain={chemistry.explain} lineNames={lineNames} /> : null}
+    <UnityFormula unity={chemistry.unity} of={of} />
+    <div class="chemistry-figures">
+      <Ratios chemistry={chemistry} />
+      <PercentTable weight={chemistry.weightPercent} mole={chemistry.molePercent} of={of} />
+    </div>
+    {chemistry.explain ? (
+      <Contributions explain={chemistry.explain} lineNames={lineNames} of={of} />
+    ) : null}
     <Assumed assumed={chemistry.assumed} engine={chemistry.engine} />
   </div>
 );
@@ -29,40 +38,43 @@ export const ChemistryTables = ({ chemistry, lineNames }: ChemistryTablesProps) 
 const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
   const { silicaToAlumina, alkaliShare } = chemistry.ratios;
   return (
-    <dl class="ratios">
-      <div>
-        <dt>
-          <Term means={lossMeans}>Loss on ignition</Term>
-        </dt>
-        <dd>
-          <Quantity {...chemistry.lossOnIgnition} digits={1} unit="% of the batch" />
-        </dd>
-      </div>
-      {chemistry.unaccounted ? (
+    <div>
+      <h3>Loss and ratios</h3>
+      <dl class="ratios">
         <div>
-          <dt>Not accounted for</dt>
+          <dt>
+            <Term means={lossMeans}>Loss on ignition</Term>
+          </dt>
           <dd>
-            <Quantity {...chemistry.unaccounted} digits={1} unit="% of the batch" />
+            <Quantity {...chemistry.lossOnIgnition} digits={1} unit="% of the batch" />
           </dd>
         </div>
-      ) : null}
-      <div>
-        <dt>
-          <OxideName oxide="SiO2" /> to <OxideName oxide="Al2O3" />, in moles
-        </dt>
-        <dd>
-          <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
-        </dd>
-      </div>
-      <div>
-        <dt>
-          <Term means={alkaliMeans}>Alkali share</Term>
-        </dt>
-        <dd>
-          <Quantity {...(alkaliShare ?? noFlux)} digits={2} />
-        </dd>
-      </div>
-    </dl>
+        {chemistry.unaccounted ? (
+          <div>
+            <dt>Not accounted for</dt>
+            <dd>
+              <Quantity {...chemistry.unaccounted} digits={1} unit="% of the batch" />
+            </dd>
+          </div>
+        ) : null}
+        <div>
+          <dt>
+            <OxideName oxide="SiO2" /> to <OxideName oxide="Al2O3" />, in moles
+          </dt>
+          <dd>
+            <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
+          </dd>
+        </div>
+        <div>
+          <dt>
+            <Term means={alkaliMeans}>Alkali share</Term>
+          </dt>
+          <dd>
+            <Quantity {...(alkaliShare ?? noFlux)} digits={2} />
+          </dd>
+        </div>
+      </dl>
+    </div>
   );
 };
 
@@ -75,14 +87,21 @@ const noFlux = { value: null, reason: "no flux to divide by" } as const;
 
 type Explain = NonNullable<Chemistry["explain"]>;
 
-type ContributionsProps = { explain: Explain; lineNames: readonly string[] };
+type ContributionsProps = {
+  explain: Explain;
+  lineNames: readonly string[];
+  of: string | undefined;
+};
 
-const Contributions = ({ explain, lineNames }: ContributionsProps) => {
-  const oxides = Object.entries(explain).map(([oxide, shares]) => ({
+const Contributions = ({ explain, lineNames, of }: ContributionsProps) => {
+  const oxides = inOrder(explain).map((oxide) => ({
     oxide,
-    shares: shares.map(({ line, share }) => ({ line: nameOfLine(lineNames, line), share })),
+    shares: (explain[oxide] ?? []).map(({ line, share }) => ({
+      line: nameOfLine(lineNames, line),
+      share,
+    })),
   }));
-  return oxides.length > 0 ? <ContributionBars oxides={oxides} /> : null;
+  return oxides.length > 0 ? <ContributionBars oxides={oxides} of={of} /> : null;
 };
 
 /** A powder that stands in the recipe twice is told apart by its place. */

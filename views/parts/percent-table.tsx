@@ -4,11 +4,15 @@ import { Quantity } from "./quantity.tsx";
 import { inOrder } from "./unity.tsx";
 import { Wide } from "./wide.tsx";
 
-type PercentTableProps = { weight: Chemistry["weightPercent"]; mole: Chemistry["molePercent"] };
+type PercentTableProps = {
+  weight: Chemistry["weightPercent"];
+  mole: Chemistry["molePercent"];
+  of?: string | undefined;
+};
 
 /** The fired glass in percent, by weight and by moles. */
-export const PercentTable = ({ weight, mole }: PercentTableProps) => (
-  <Wide label="The fired glass in percent">
+export const PercentTable = ({ weight, mole, of }: PercentTableProps) => (
+  <Wide label={of ? `The fired glass in percent: ${of}` : "The fired glass in percent"}>
     <table class="figures">
       <caption>The fired glass in percent</caption>
       <thead>

@@ -1,5 +1,5 @@
 import { cones as everyCone } from "../../src/chem/cones.ts";
-import { ConeRuler } from "../charts/cone-ruler.tsx";
+import { ConeRuler, stretchOf } from "../charts/cone-ruler.tsx";
 import { Standing, type StandingIs, Use, type UseIs } from "./standing.tsx";
 
 /** One recipe as every list shows it. `inStock` says in words what the studio has of it. */
@@ -59,15 +59,12 @@ export const RecipeStrips = ({ recipes, caption }: RecipeStripsProps) => {
   );
 };
 
-/** The stretch of cones that these recipes use and two either side, the same for every strip. */
-const rulerFor = (recipes: readonly RecipeStrip[]): readonly string[] => {
-  const order: readonly string[] = everyCone;
-  const places = recipes
-    .flatMap(({ cones, tested }) => [cones.low, cones.high, ...tested])
-    .map((cone) => order.indexOf(cone))
-    .filter((place) => place >= 0);
-  return order.slice(Math.max(Math.min(...places) - 2, 0), Math.max(...places) + 3);
-};
+/** The stretch of cones that these recipes use, the same for every strip. */
+const rulerFor = (recipes: readonly RecipeStrip[]): readonly string[] =>
+  stretchOf(
+    everyCone,
+    recipes.flatMap(({ cones, tested }) => [cones.low, cones.high, ...tested]),
+  );
 
 const columns = ["Tile", "Glaze", "Standing and use", "Cones", "Surface and atmosphere"];
 
@@ -92,7 +89,7 @@ const Strip = ({ recipe, cones, stocked }: StripProps) => (
       <ConeRuler claimed={recipe.cones} tested={recipe.tested} cones={cones} />
     </td>
     <td class="strip-surface" {...as.cell}>
-      <span>{recipe.surface}</span> <span>{recipe.atmosphere}</span>
+      {recipe.surface}, {recipe.atmosphere}
     </td>
     {stocked ? (
       <td class="strip-stock" {...as.cell}>

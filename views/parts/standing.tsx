@@ -52,7 +52,7 @@ const Decorative = ({ long }: { long?: boolean | undefined }) =>
   ) : (
     <span class="use-short">
       <strong class="use use-decorative">Decorative only</strong>{" "}
-      <span class="use-means">nowhere food, drink, lips or cutlery touch</span>
+      <span class="use-means">Nowhere food, drink, lips or cutlery touch</span>
     </span>
   );
 

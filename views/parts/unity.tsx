@@ -10,29 +10,41 @@ type Unity = NonNullable<Chemistry["unity"]>;
 const unityMeans =
   "The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from.";
 
+type UnityFormulaProps = { unity: Chemistry["unity"]; of?: string | undefined };
+
 /** The unity formula in the trade's three columns: fluxes, alumina and boron, silica and the rest. */
-export const UnityFormula = ({ unity }: { unity: Chemistry["unity"] }) => (
-  <section class="unity" aria-label="Unity formula">
+export const UnityFormula = ({ unity, of }: UnityFormulaProps) => (
+  <section class="unity">
     <h3>
       <Term means={unityMeans}>Unity formula</Term>
     </h3>
-    {unity ? <Columns unity={unity} /> : <p>None: there is no flux in this melt to divide by.</p>}
+    {unity ? (
+      <Columns unity={unity} of={of} />
+    ) : (
+      <p>None: there is no flux in this melt to divide by.</p>
+    )}
   </section>
 );
 
-const Columns = ({ unity }: { unity: Unity }) => {
+const Columns = ({ unity, of }: { unity: Unity; of: string | undefined }) => {
   const base = baseOf(unity);
   const held = unityOrder(unity);
   const rest = held.filter((oxide) => !base.includes(oxide) && !stabilisers.includes(oxide));
   return (
     <div class="unity-columns">
-      <Column head="Fluxes" unity={unity} oxides={held.filter((oxide) => base.includes(oxide))} />
+      <Column
+        head="Fluxes"
+        unity={unity}
+        of={of}
+        oxides={held.filter((oxide) => base.includes(oxide))}
+      />
       <Column
         head="Alumina and boron"
         unity={unity}
+        of={of}
         oxides={held.filter((oxide) => stabilisers.includes(oxide))}
       />
-      <Column head="Silica and others" unity={unity} oxides={rest} />
+      <Column head="Silica and others" unity={unity} of={of} oxides={rest} />
     </div>
   );
 };
@@ -62,9 +74,14 @@ export const inOrder = (quantities: Readonly<Record<string, unknown>>): Oxide[] 
     .filter(isOxide)
     .sort((a, b) => oxidePlace[a] - oxidePlace[b]);
 
-type ColumnProps = { head: string; unity: Unity; oxides: readonly UnityOxide[] };
+type ColumnProps = {
+  head: string;
+  unity: Unity;
+  of: string | undefined;
+  oxides: readonly UnityOxide[];
+};
 
-const Column = ({ head, unity, oxides }: ColumnProps) => (
+const Column = ({ head, unity, of, oxides }: ColumnProps) => (
   <div class="unity-column">
     <h4>{head}</h4>
     {oxides.length === 0 ? (
@@ -74,10 +91,10 @@ const Column = ({ head, unity, oxides }: ColumnProps) => (
         {oxides.map((oxide) => (
           <div>
             <dt>
-              <OxideName oxide={oxide} explain role={roleOf(oxide)} />
+              <OxideName oxide={oxide} explain role={roleOf(oxide)} of={of} />
             </dt>
             <dd>
-              <Quantity {...(unity[oxide] ?? nothing)} digits={2} />
+              <Quantity {...(unity[oxide] ?? nothing)} digits={3} />
             </dd>
           </div>
         ))}
