@@ -1,0 +1,42 @@
+export type Photo = {
+  sha256: string;
+  alt: string;
+  width: number;
+  height: number;
+  removed: boolean;
+};
+
+const widths = [200, 600, 1200] as const;
+
+/** The widths to choose from, by what they really are: a small picture is not enlarged. */
+export const srcsetOf = ({ sha256, width }: Pick<Photo, "sha256" | "width">): string =>
+  widths
+    .filter((_, place) => place === 0 || (widths[place - 1] ?? 0) < width)
+    .map((wide) => `/photos/${sha256}/${wide} ${Math.min(wide, width)}w`)
+    .join(", ");
+
+type TilePhotoProps = { photo: Photo; instead: string; sizes: string; eager?: boolean | undefined };
+
+/**
+ * A picture of a tile that leads to the whole of it; one that was removed leaves an outline. Width
+ * and height are those of the whole picture, so that its place is kept while it loads.
+ *
+ * @param instead what the picture shows where nobody described it.
+ */
+export const TilePhoto = ({ photo, instead, sizes, eager }: TilePhotoProps) =>
+  photo.removed ? (
+    <p class="tile-none tile-gone">This picture was removed.</p>
+  ) : (
+    <a class="tile-photo" href={`/photos/${photo.sha256}/full`}>
+      <img
+        src={`/photos/${photo.sha256}/600`}
+        srcset={srcsetOf(photo)}
+        sizes={sizes}
+        width={photo.width}
+        height={photo.height}
+        alt={photo.alt === "" ? instead : photo.alt}
+        loading={eager ? "eager" : "lazy"}
+        decoding="async"
+      />
+    </a>
+  );
