@@ -4,9 +4,10 @@ import { v7 as uuidv7 } from "uuid";
 import type { Analysis, Figure } from "../chem/analysis.ts";
 import { isOxide, type Oxide, oxidePlace } from "../chem/oxides.ts";
 import { analysisOfFormula } from "../chem/worked-out.ts";
+import { keepInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
 import { digestOf } from "./digests.ts";
-import type { Act } from "./events.ts";
+import { type Act, appendEvent } from "./events.ts";
 import { analyses, analysisOxides, people } from "./schema/index.ts";
 
 /** An analysis as a line of a recipe pins it. `measuredOn` is a calendar day, such as 2026-03-01. */
@@ -67,6 +68,31 @@ const plain = ({ percent, plusMinus }: Figure) => ({
   percent: percent.toFixed(),
   plusMinus: plusMinus?.toFixed() ?? null,
 });
+
+export type NewAnalysis = { id: string; digest: string; inUse: boolean };
+
+/** A further analysis of a material. With `inUse` new revisions pin it from now on, else it waits. */
+export async function addAnalysis(
+  db: Db,
+  params: Act & { by: string; materialId: string; given: GivenAnalysis; inUse: boolean },
+): Promise<NewAnalysis> {
+  const { materialId, given, inUse, by, at } = params;
+  return db.transaction(async (tx) => {
+    const { id, digest } = await keepAnalysis(tx, { materialId, given, by, at });
+    if (inUse) await keepInUse(tx, { materialId, analysisId: id, why: "", by, at });
+    await appendEvent(
+      tx,
+      { by, at },
+      {
+        kind: "analysis added",
+        subject: "material",
+        subjectId: materialId,
+        detail: { analysis: id, digest, inUse },
+      },
+    );
+    return { id, digest, inUse };
+  });
+}
 
 /** Puts an analysis on record, in the transaction of the change that it belongs to. */
 export async function keepAnalysis(

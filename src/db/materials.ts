@@ -1,7 +1,9 @@
-import { asc, desc, inArray, type SQL } from "drizzle-orm";
+import { asc, eq, inArray, type SQL } from "drizzle-orm";
 import { findAnalyses, type PinnedAnalysis } from "./analyses.ts";
+import { findInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
-import { analysesInUse, discontinuations, materials } from "./schema/index.ts";
+import { findStillSold } from "./discontinuations.ts";
+import { materials, people } from "./schema/index.ts";
 
 /** A material as a line of a recipe needs it; `inUse` is null where it has no analysis. */
 export type MaterialOnShelf = {
@@ -19,8 +21,9 @@ export async function findMaterialsBySlug(
   db: Db,
   slugs: readonly string[],
 ): Promise<Map<string, MaterialOnShelf>> {
-  if (slugs.length === 0) return new Map();
-  const found = await readMaterials(db, inArray(materials.slug, [...new Set(slugs)]));
+  const possible = [...new Set(slugs.filter(isSlug))];
+  if (possible.length === 0) return new Map();
+  const found = await readMaterials(db, inArray(materials.slug, possible));
   return new Map(found.map((material) => [material.slug, material]));
 }
 
@@ -32,6 +35,30 @@ export async function findMaterialsById(
   if (ids.length === 0) return new Map();
   const found = await readMaterials(db, inArray(materials.id, [...new Set(ids)]));
   return new Map(found.map((material) => [material.id, material]));
+}
+
+const isSlug = (text: string): boolean => /^[a-z0-9-]{1,80}$/.test(text);
+
+/** A material as its own page shows it, beside its names, analyses and uses. */
+export type FoundMaterial = MaterialOnShelf & {
+  nameKey: string;
+  region: string;
+  about: string;
+  addedAt: Date;
+  addedBy: { id: string; name: string };
+};
+
+/** A material by its slug. */
+export async function findMaterial(db: Db, slug: string): Promise<FoundMaterial | undefined> {
+  const onShelf = (await findMaterialsBySlug(db, [slug])).get(slug);
+  if (!onShelf) return undefined;
+  const { nameKey, region, about, addedAt, addedBy } = materials;
+  const [row] = await db
+    .select({ nameKey, region, about, addedAt, addedBy: { id: addedBy, name: people.name } })
+    .from(materials)
+    .innerJoin(people, eq(people.id, addedBy))
+    .where(eq(materials.id, onShelf.id));
+  return row && { ...onShelf, ...row };
 }
 
 /** The main name of every material, in order. */
@@ -62,32 +89,4 @@ async function readMaterials(db: Db, which: SQL): Promise<MaterialOnShelf[]> {
     stillSold: sold.get(row.id) ?? true,
     inUse: pinned.get(inUse.get(row.id) ?? "") ?? null,
   }));
-}
-
-/** The analysis in use of each material that has one: material id → analysis id. */
-export async function findInUse(db: Db, ids: readonly string[]): Promise<Map<string, string>> {
-  if (ids.length === 0) return new Map();
-  const rows = await db
-    .selectDistinctOn([analysesInUse.materialId], {
-      materialId: analysesInUse.materialId,
-      analysisId: analysesInUse.analysisId,
-    })
-    .from(analysesInUse)
-    .where(inArray(analysesInUse.materialId, [...ids]))
-    .orderBy(analysesInUse.materialId, desc(analysesInUse.id));
-  return new Map(rows.map((row) => [row.materialId, row.analysisId]));
-}
-
-/** Whether each material is still sold, where that was ever in question. */
-async function findStillSold(db: Db, ids: readonly string[]): Promise<Map<string, boolean>> {
-  if (ids.length === 0) return new Map();
-  const rows = await db
-    .selectDistinctOn([discontinuations.materialId], {
-      materialId: discontinuations.materialId,
-      stillSold: discontinuations.stillSold,
-    })
-    .from(discontinuations)
-    .where(inArray(discontinuations.materialId, [...ids]))
-    .orderBy(discontinuations.materialId, desc(discontinuations.id));
-  return new Map(rows.map((row) => [row.materialId, row.stillSold]));
 }
