@@ -57,11 +57,11 @@ export const hazardWords: Readonly<Record<Hazard, string>> = {
     "Harms lungs and heart when breathed in or swallowed over time, and can start an allergy. Gloves and a fitted respirator while weighing.",
   copper:
     "Irritates and is harmful when swallowed; in the kiln some of it turns to fume. Vent to the outside. Copper in a glaze can make other metals leave it more readily.",
-  lead: "A poison that the body keeps, worst for children and in pregnancy. It is not used in this studio's glazes. If a powder is found to hold it, set it aside, closed, and tell the manager.",
+  lead: "A poison that the body keeps, worst for children and in pregnancy. More than a trace bars a glaze from food altogether. If a powder turns out to hold it, set it aside, closed, and tell the manager.",
   cadmium:
-    "A poison that the body keeps, and a cause of cancer. Never weighed as a raw compound here. A stain that encloses it still needs its supplier's temperature limit and a laboratory report.",
+    "A poison that the body keeps, and a cause of cancer. Never weigh it as a raw compound. A stain that encloses it still needs its supplier's temperature limit and a laboratory report.",
   lithium:
-    "Harmful when swallowed, even in small amounts, and it dissolves in the glaze water and passes to the skin. Wear gloves when you dip as well as when you weigh.",
+    "Harmful when swallowed, even in small amounts, and it dissolves into the glaze water, so that wet hands carry it. Wear gloves when you dip as well as when you weigh.",
   "fluorine fumes":
     "Gives off fluorine compounds in the kiln, which attack lungs, eyes, and the kiln itself. Vent to the outside and stay out of the room while it fires.",
   "sulphur fumes":
@@ -69,6 +69,6 @@ export const hazardWords: Readonly<Record<Hazard, string>> = {
   caustic:
     "Burns skin and eyes when wet: quicklime, slaked lime and wood ash do. Gloves and goggles; rinse with much water and get help if it reaches an eye.",
   soluble:
-    "Part of it goes into the glaze water: it passes through the skin, dries out as crystals and shifts the recipe when water is poured off. Wear gloves, and never pour water off this bucket.",
+    "Part of it goes into the glaze water: it gets at the skin, dries out as crystals and shifts the recipe when water is poured off. Wear gloves, and never pour water off this bucket.",
   talc: "Some deposits hold asbestos fibres. Ask the supplier for a sheet that says this lot is free of them, and keep the sheet with the lot.",
 };

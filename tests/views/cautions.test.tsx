@@ -1,0 +1,38 @@
+import { expect, it } from "vitest";
+import { Cautions, DustCaution, FoodCaution, LeachCaution } from "../../views/parts/cautions.tsx";
+import { hazardName, hazards } from "../../views/parts/hazard-words.ts";
+import { Term } from "../../views/parts/term.tsx";
+
+it("names each hazard once, in one order, and defers to the data sheet", () => {
+  const page = String(<Cautions hazards={["talc", "barium", "talc"]} />);
+  const named = [...page.matchAll(/<dt>([^<]+)<\/dt>/g)].map(([, name]) => name);
+
+  expect(named).toEqual([hazardName.barium, hazardName.talc]);
+  expect(page).toContain("safety data sheet");
+});
+
+it("promises nobody that anything is safe", () => {
+  const everything = [
+    <Cautions hazards={hazards} />,
+    <DustCaution />,
+    <FoodCaution use="functional" />,
+    <FoodCaution use="decorative" />,
+    <LeachCaution />,
+  ].map(String);
+
+  for (const caution of everything) {
+    expect(caution.replaceAll("safety data sheet", "")).not.toMatch(/\bsafe(ly|ty)?\b/i);
+  }
+});
+
+it("says that no home test stands in for a laboratory", () => {
+  expect(String(<LeachCaution />)).toContain("No test at home stands in");
+});
+
+it("opens a term's meaning from its own word, the same on each rendering", () => {
+  const render = () => String(<Term means="What leaves as gas.">loss</Term>);
+  const [, target] = /popovertarget="([^"]+)"/.exec(render()) ?? [];
+
+  expect(render()).toContain(`id="${target}"`);
+  expect(render()).toBe(render());
+});
