@@ -19,29 +19,18 @@
       .filter(isKept)
       .map((control) => [control.name, control.value, isTicked(control) ? control.checked : null]);
 
-  const stored = (key) => {
+  // A full or closed store keeps no draft; the form itself works as before.
+  const attempt = (step) => {
     try {
-      return JSON.parse(localStorage.getItem(key) ?? "null");
+      return step();
     } catch {
       return null;
     }
   };
 
-  const store = (key, fields) => {
-    try {
-      localStorage.setItem(key, JSON.stringify(fields));
-    } catch {
-      // A full or closed store keeps no draft; the form itself works as before.
-    }
-  };
-
-  const forget = (key) => {
-    try {
-      localStorage.removeItem(key);
-    } catch {
-      // Nothing was kept there.
-    }
-  };
+  const stored = (key) => attempt(() => JSON.parse(localStorage.getItem(key)));
+  const store = (key, fields) => attempt(() => localStorage.setItem(key, JSON.stringify(fields)));
+  const forget = (key) => attempt(() => localStorage.removeItem(key));
 
   /** Puts a draft back; answers the fields that have no place in the form any more. */
   const putBack = (form, fields) => {
@@ -82,18 +71,27 @@
   };
 
   const ready = new WeakSet();
+  const seen = new Set();
+  const sent = attempt(() => sessionStorage.getItem("draft-sent"));
+  attempt(() => sessionStorage.removeItem("draft-sent"));
+
+  // The answer to a form already holds what was typed, and what the studio made of it.
+  const isAnswer = (form, key) =>
+    seen.has(key) ||
+    sent === key ||
+    form.hasAttribute("data-draft-shown") ||
+    document.getElementById("faults") !== null;
 
   const keepDraft = (form) => {
     if (ready.has(form)) return;
     ready.add(form);
     const key = keyOf(form.dataset.draft);
-    const asServed = JSON.stringify(written(form));
     const draft = stored(key);
-    // A form that came back with faults, or says so, already holds what was typed.
-    const holdsIt = form.hasAttribute("data-draft-shown") || document.getElementById("faults");
-    if (draft && !holdsIt && JSON.stringify(draft) !== asServed) {
+    if (draft && isAnswer(form, key)) store(key, written(form));
+    else if (draft && JSON.stringify(draft) !== JSON.stringify(written(form))) {
       sayKept(form, key, putBack(form, draft));
     }
+    seen.add(key);
     const keep = () => store(key, written(form));
     form.addEventListener("input", keep);
     form.addEventListener("change", keep);
@@ -136,6 +134,11 @@
     if (draft && ctx.request?.method !== "GET" && wentOn(ctx)) forget(keyOf(draft));
   });
   document.addEventListener("htmx:after:swap", settle);
+  document.addEventListener("submit", ({ target, defaultPrevented }) => {
+    const draft = target.dataset.draft;
+    if (!draft || defaultPrevented) return;
+    attempt(() => sessionStorage.setItem("draft-sent", keyOf(draft)));
+  });
   document.addEventListener("click", ({ target }) => {
     if (target.closest?.("[data-print]")) window.print();
   });
