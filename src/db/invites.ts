@@ -8,14 +8,17 @@ import { invites, people, type Role } from "./schema/index.ts";
 
 const week = 7 * 24 * 60 * 60 * 1000;
 
+export type Invite = { id: string; role: Role; path: string; expiresAt: Date };
+
 /**
  * A one-time link to join with a role, good for a week.
  *
- * @returns the path of the link. Its token is nowhere else: only its hash is stored.
+ * @returns with the path of the link. Its token is nowhere else: only its hash is stored.
  */
-export async function makeInvite(db: Db, { role, by, at }: Act & { role: Role }): Promise<string> {
+export async function makeInvite(db: Db, { role, by, at }: Act & { role: Role }): Promise<Invite> {
   const token = randomBytes(24).toString("base64url");
   const id = uuidv7();
+  const expiresAt = new Date(at.getTime() + week);
   await db.transaction(async (tx) => {
     await tx.insert(invites).values({
       id,
@@ -23,7 +26,7 @@ export async function makeInvite(db: Db, { role, by, at }: Act & { role: Role })
       role,
       madeBy: by,
       madeAt: at,
-      expiresAt: new Date(at.getTime() + week),
+      expiresAt,
     });
     await appendEvent(
       tx,
@@ -31,7 +34,7 @@ export async function makeInvite(db: Db, { role, by, at }: Act & { role: Role })
       { kind: "invited", subject: "invite", subjectId: id, detail: { role } },
     );
   });
-  return `/people/new?invite=${token}`;
+  return { id, role, path: `/people/new?invite=${token}`, expiresAt };
 }
 
 /** Where nobody belongs to the studio yet: a fresh link for its first manager, earlier ones ended. */
@@ -39,7 +42,8 @@ export async function offerFirstInvite(db: Db, at: Date): Promise<string | undef
   const [somebody] = await db.select({ id: people.id }).from(people).limit(1);
   if (somebody) return undefined;
   await db.update(invites).set({ revokedAt: at }).where(isNull(invites.revokedAt));
-  return makeInvite(db, { role: "manager", by: null, at });
+  const { path } = await makeInvite(db, { role: "manager", by: null, at });
+  return path;
 }
 
 /** An invite that can still be used. */
@@ -61,10 +65,12 @@ export const listOpenInvites = (db: Db, at: Date) =>
     .select({
       id: invites.id,
       role: invites.role,
+      madeBy: people.name,
       madeAt: invites.madeAt,
       expiresAt: invites.expiresAt,
     })
     .from(invites)
+    .leftJoin(people, eq(people.id, invites.madeBy))
     .where(openInvite(at))
     .orderBy(desc(invites.id));
 
@@ -83,8 +89,21 @@ export async function revokeInvite(
     await appendEvent(
       tx,
       { by, at },
-      { kind: "invite revoked", subject: "invite", subjectId: inviteId },
+      { kind: "invite revoked", subject: "invite", subjectId: revoked.id },
     );
     return { kind: "revoked" };
   });
+}
+
+/** Ends what links somebody made and nobody used: a manager who is one no longer leaves no key behind. */
+export async function revokeInvitesOf(
+  tx: Db,
+  { personId, at }: { personId: string; at: Date },
+): Promise<number> {
+  const revoked = await tx
+    .update(invites)
+    .set({ revokedAt: at })
+    .where(and(eq(invites.madeBy, personId), openInvite(at)))
+    .returning({ id: invites.id });
+  return revoked.length;
 }
