@@ -1,0 +1,82 @@
+import { and, asc, eq, sql } from "drizzle-orm";
+import type { Db } from "./client.ts";
+import { type Act, appendEvent, type Happening } from "./events.ts";
+import { findForgettable, type What } from "./forgettable.ts";
+import { revokeInvitesOf } from "./invites.ts";
+import { belongs, findPerson, holdManagers } from "./people.ts";
+import { people, photos, signInAttempts } from "./schema/index.ts";
+import { attemptKey } from "./sign-in-attempts.ts";
+
+export type Forgetting =
+  | { kind: "forgotten" }
+  | { kind: "before" }
+  | { kind: "nothing-there" }
+  | { kind: "oneself" }
+  | { kind: "not-manager" };
+
+/**
+ * Blanks a person, the words of a note or the bytes of a picture. The rows, their digests and who
+ * did it and why stay; a person becomes a pseudonym, is signed out everywhere, and links that they
+ * made and nobody used are ended.
+ */
+export async function forget(
+  db: Db,
+  { what, which: typed, why, by, at }: Act & { by: string; what: What; which: string; why: string },
+): Promise<Forgetting> {
+  return db.transaction(async (tx) => {
+    await holdManagers(tx);
+    if ((await findPerson(tx, by))?.role !== "manager") return { kind: "not-manager" };
+    const there = await findForgettable(tx, { what, which: typed });
+    if (!there) return { kind: "nothing-there" };
+    const { which } = there;
+    if (there.removal) return { kind: "before" };
+    if (what === "person" && which === by) return { kind: "oneself" };
+
+    const happenings = await happeningsOf(tx, { what, which, at });
+    await tx.execute(
+      sql`select forget(${what}::text, ${which}::text, ${by}::uuid, ${why}::text, ${at.toISOString()}::timestamptz)`,
+    );
+    for (const happening of happenings) await appendEvent(tx, { by, at }, happening);
+    return { kind: "forgotten" };
+  });
+}
+
+type Going = { what: What; which: string; at: Date };
+
+/** What goes with it, and what the record will say. A picture is on record at each tile it hangs on. */
+async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happening[]> {
+  const kind = "removed";
+  switch (what) {
+    case "note":
+      return [{ kind, subject: "note", subjectId: which }];
+    case "picture": {
+      const hung = await tx
+        .select({ id: photos.id })
+        .from(photos)
+        .where(eq(photos.sha256, which))
+        .orderBy(asc(photos.id));
+      return hung.map(({ id }) => ({
+        kind,
+        subject: "photo" as const,
+        subjectId: id,
+        detail: { sha256: which },
+      }));
+    }
+    case "person": {
+      await forgetAttempts(tx, which);
+      const invitesRevoked = await revokeInvitesOf(tx, { personId: which, at });
+      return [{ kind, subject: "person", subjectId: which, detail: { invitesRevoked } }];
+    }
+  }
+}
+
+async function forgetAttempts(tx: Db, personId: string): Promise<void> {
+  const [person] = await tx
+    .select({ emailKey: people.emailKey })
+    .from(people)
+    .where(and(eq(people.id, personId), belongs));
+  if (!person?.emailKey) return;
+  await tx
+    .delete(signInAttempts)
+    .where(eq(signInAttempts.key, attemptKey("email", person.emailKey)));
+}
