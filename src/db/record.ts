@@ -1,0 +1,119 @@
+import { desc, eq, inArray } from "drizzle-orm";
+import type { Db } from "./client.ts";
+import { type EventRow, listEvents } from "./events.ts";
+import {
+  events,
+  materials,
+  notes,
+  people,
+  photos,
+  recipes,
+  revisions,
+  tiles,
+} from "./schema/index.ts";
+
+/** What an event is about, as it is called today, and where its page is. */
+export type Subject = { name: string; href: string | null };
+
+export type RecordPage = {
+  items: (EventRow & { about: Subject | null })[];
+  next: string | null;
+  /** The number of the latest event of all; 0 where nothing happened yet. */
+  latest: number;
+};
+
+/** Events a page. */
+export const perPage = 100;
+
+/** A hundred events after `after`, with what each is about. */
+export async function readRecord(
+  db: Db,
+  { after }: { after?: number | undefined },
+): Promise<RecordPage> {
+  const rows = await listEvents(db, { after, limit: perPage + 1 });
+  const page = rows.slice(0, perPage);
+  const about = await findSubjects(db, page);
+  const [last] = await db
+    .select({ seq: events.seq })
+    .from(events)
+    .orderBy(desc(events.seq))
+    .limit(1);
+  const end = page.at(-1);
+  return {
+    items: page.map((row) => ({ ...row, about: about.get(row.subjectId) ?? null })),
+    next: rows.length > perPage && end ? String(end.seq) : null,
+    latest: last?.seq ?? 0,
+  };
+}
+
+type Finder = (db: Db, ids: string[]) => Promise<{ id: string; name: string; slug?: string }[]>;
+
+/** One question for each kind of subject on the page, never one for each event. */
+const finders: Partial<Record<string, { find: Finder; room: string | null }>> = {
+  person: { find: findNames, room: null },
+  material: { find: findMaterialNames, room: "/materials" },
+  recipe: { find: findRecipes, room: "/recipes" },
+  note: { find: findRecipesOfNotes, room: "/recipes" },
+  tile: { find: findRecipesOfTiles, room: "/recipes" },
+  photo: { find: findRecipesOfPhotos, room: "/recipes" },
+};
+
+async function findSubjects(db: Db, rows: readonly EventRow[]): Promise<Map<string, Subject>> {
+  const found = new Map<string, Subject>();
+  for (const [subject, finder] of Object.entries(finders)) {
+    const ids = rows.filter((row) => row.subject === subject).map((row) => row.subjectId);
+    if (!finder || ids.length === 0) continue;
+    for (const { id, name, slug } of await finder.find(db, [...new Set(ids)])) {
+      found.set(id, { name, href: finder.room && slug ? `${finder.room}/${slug}` : null });
+    }
+  }
+  return found;
+}
+
+function findNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: people.id, name: people.name })
+    .from(people)
+    .where(inArray(people.id, ids));
+}
+
+function findMaterialNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: materials.id, name: materials.name, slug: materials.slug })
+    .from(materials)
+    .where(inArray(materials.id, ids));
+}
+
+function findRecipes(db: Db, ids: string[]) {
+  return db
+    .select({ id: recipes.id, name: recipes.name, slug: recipes.slug })
+    .from(recipes)
+    .where(inArray(recipes.id, ids));
+}
+
+function findRecipesOfNotes(db: Db, ids: string[]) {
+  return db
+    .select({ id: notes.id, name: recipes.name, slug: recipes.slug })
+    .from(notes)
+    .innerJoin(recipes, eq(recipes.id, notes.recipeId))
+    .where(inArray(notes.id, ids));
+}
+
+function findRecipesOfTiles(db: Db, ids: string[]) {
+  return db
+    .select({ id: tiles.id, name: recipes.name, slug: recipes.slug })
+    .from(tiles)
+    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(inArray(tiles.id, ids));
+}
+
+function findRecipesOfPhotos(db: Db, ids: string[]) {
+  return db
+    .select({ id: photos.id, name: recipes.name, slug: recipes.slug })
+    .from(photos)
+    .innerJoin(tiles, eq(tiles.id, photos.tileId))
+    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(inArray(photos.id, ids));
+}
