@@ -1,6 +1,18 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { described, openApi } from "../wire/described.ts";
+import { account } from "./account.tsx";
+import { chemistry } from "./chemistry.ts";
+import { events } from "./events.tsx";
+import { invites } from "./invites.tsx";
+import { joining } from "./joining.tsx";
+import { library } from "./library.ts";
+import { pages } from "./pages.tsx";
+import { people } from "./people.tsx";
+import { photos } from "./photos.ts";
+import { removals } from "./removals.tsx";
+import { session } from "./session.tsx";
+import { tiles } from "./tiles.ts";
 
 /** Every room of the studio at its addresses. */
 export function rooms(app: Hono<Env>): Hono<Env> {
@@ -9,5 +21,18 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.get("/openapi.json", described({ says: "This description" }), (c) =>
     c.json(openApi(app, { title: "Common Bucket", version: "0.1.0" })),
   );
+  all.route("/", session);
+  all.route("/", joining);
+  all.route("/", people);
+  all.route("/", invites);
+  // Before the rooms whose addresses would take “removal” for something of theirs.
+  all.route("/", removals);
+  all.route("/", account);
+  all.route("/", events);
+  all.route("/", pages);
+  all.route("/recipes", library);
+  all.route("/chemistry", chemistry);
+  all.route("/", tiles);
+  all.route("/", photos);
   return all;
 }
