@@ -61,3 +61,11 @@ export async function keepAnswer(
     .set(answer)
     .where(and(eq(answers.personId, personId), eq(answers.key, key)));
 }
+
+/** Gives a key back, for a request that created nothing. */
+export async function freeKey(
+  tx: Db,
+  { personId, key }: { personId: string; key: string },
+): Promise<void> {
+  await tx.delete(answers).where(and(eq(answers.personId, personId), eq(answers.key, key)));
+}

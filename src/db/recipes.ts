@@ -3,7 +3,14 @@ import { alias } from "drizzle-orm/pg-core";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
-import { people, type Role, recipes, revisions, type Visibility, withdrawals } from "./schema/index.ts";
+import {
+  people,
+  type Role,
+  recipes,
+  revisions,
+  type Visibility,
+  withdrawals,
+} from "./schema/index.ts";
 
 export type Reader = { id: string; role: Role } | undefined;
 
@@ -77,7 +84,12 @@ async function findOrigin(db: Db, revisionId: string, reader: Reader) {
 export function listForks(db: Db, { recipeId, reader }: { recipeId: string; reader: Reader }) {
   const origins = alias(revisions, "origins");
   return db
-    .select({ slug: recipes.slug, name: recipes.name, owner: people.name, number: origins.number })
+    .select({
+      slug: recipes.slug,
+      name: recipes.name,
+      owner: { name: people.name },
+      number: origins.number,
+    })
     .from(recipes)
     .innerJoin(origins, eq(origins.id, recipes.forkedFrom))
     .innerJoin(people, eq(people.id, recipes.ownerId))
@@ -87,7 +99,12 @@ export function listForks(db: Db, { recipeId, reader }: { recipeId: string; read
 
 async function findWithdrawal(db: Db, recipeId: string): Promise<Withdrawal | null> {
   const [last] = await db
-    .select({ withdrawn: withdrawals.withdrawn, why: withdrawals.why, at: withdrawals.at, by: people.name })
+    .select({
+      withdrawn: withdrawals.withdrawn,
+      why: withdrawals.why,
+      at: withdrawals.at,
+      by: people.name,
+    })
     .from(withdrawals)
     .innerJoin(people, eq(people.id, withdrawals.by))
     .where(eq(withdrawals.recipeId, recipeId))
@@ -99,7 +116,13 @@ async function findWithdrawal(db: Db, recipeId: string): Promise<Withdrawal | nu
 /** Takes a recipe back, or puts it forward again. Whoever may revise it may do this. */
 export async function setWithdrawn(
   db: Db,
-  { recipeId, withdrawn, why, by, at }: Act & { by: string; recipeId: string; withdrawn: boolean; why: string },
+  {
+    recipeId,
+    withdrawn,
+    why,
+    by,
+    at,
+  }: Act & { by: string; recipeId: string; withdrawn: boolean; why: string },
 ): Promise<void> {
   await db.transaction(async (tx) => {
     const id = uuidv7();

@@ -26,7 +26,7 @@ export function page(
   view: Child,
   status: ContentfulStatusCode = 200,
 ) {
-  if (c.req.header("HX-Request-Type") === "partial") return c.html(<>{view}</>, status);
+  if (c.req.header("HX-Request-Type") === "partial") return c.html(html`${view}`, status);
   const { studio, viewer } = c.var;
   const document = (
     <Layout title={title} studio={studio.name} viewer={viewer} here={here} notice={notice}>

@@ -1,8 +1,11 @@
 import { createMiddleware } from "hono/factory";
-import { keepAnswer, takeKey } from "../db/answers.ts";
+import { freeKey, keepAnswer, takeKey } from "../db/answers.ts";
 import { digestOf } from "../db/digests.ts";
 import type { Ctx, Env } from "./context.ts";
 import { refuse } from "./problems.tsx";
+
+/** These store nothing, and forms of other pages are sent to them with those pages' keys. */
+const computing = new Set(["/chemistry"]);
 
 /**
  * A double tap creates once: a POST with an `Idempotency-Key` (in a form, the hidden field
@@ -10,7 +13,7 @@ import { refuse } from "./problems.tsx";
  * key from the same person gets that answer for a day. The same key with another body is refused.
  */
 export const repeatable = createMiddleware<Env>(async (c, next) => {
-  const key = c.var.viewer && (await keyOf(c));
+  const key = c.var.viewer && !computing.has(c.req.path) && (await keyOf(c));
   if (!c.var.viewer || !key) return next();
 
   const personId = c.var.viewer.id;
@@ -33,6 +36,8 @@ export const repeatable = createMiddleware<Env>(async (c, next) => {
     c.set("db", tx);
     await next();
     if (c.error || c.res.status >= 400) throw new NothingKept();
+    // A form that is shown again, or a computation, has created nothing: its key stays free.
+    if (!creations.has(c.res.status)) return freeKey(tx, { personId, key });
     const copy = c.res.clone();
     await keepAnswer(tx, {
       personId,
@@ -49,6 +54,8 @@ export const repeatable = createMiddleware<Env>(async (c, next) => {
   c.set("db", outer);
   return answered;
 });
+
+const creations = new Set([201, 204, 303]);
 
 /** Ends the transaction of a request that was refused, so that it can be tried again. */
 class NothingKept extends Error {}

@@ -1,0 +1,98 @@
+import { Hono } from "hono";
+import { ChemistryPage } from "../../views/chemistry/page.tsx";
+import { Preview } from "../../views/recipes/preview.tsx";
+import { type ChemistryLine, faultsOfRequest, workOut } from "../chem/chemistry.ts";
+import type { Db } from "../db/client.ts";
+import { doubtOf, readLines } from "../db/line-reading.ts";
+import { listMaterialNames } from "../db/materials.ts";
+import { page, wantsJson } from "../wire/answers.tsx";
+import { check, readSent } from "../wire/body.ts";
+import { type ChemistryBody, chemistryBody } from "../wire/chemistry-body.ts";
+import type { Ctx, Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { readerRequired } from "../wire/permissions.ts";
+import { type Fault, faulty } from "../wire/problems.tsx";
+import { changeWorksheet } from "../wire/worksheet-changes.ts";
+import { formLines, typedText } from "../wire/worksheet-form.ts";
+import { previewOf } from "./previews.ts";
+
+export const chemistry = new Hono<Env>();
+
+const here = { title: "Work it out", here: "work-it-out" } as const;
+
+chemistry.get(
+  "/",
+  described({ says: "Work out the chemistry of lines, nothing stored" }),
+  readerRequired,
+  (c) => worksheet(c, {}),
+);
+
+chemistry.post(
+  "/",
+  described({
+    says: "The chemistry of a batch: unity formula, percents, loss, ratios, findings, each with ±",
+    body: chemistryBody,
+  }),
+  readerRequired,
+  async (c) => {
+    const sent = await readSent(c);
+    if (sent.kind === "refused") return faulty(c, { status: sent.status, faults: sent.faults });
+    if (!wantsJson(c)) return worksheet(c, sent.value);
+
+    const read = check(chemistryBody, sent.value);
+    if (read.kind === "refused") return faulty(c, read);
+    const { lines, faults } = await resolve(c.var.db, read.value.lines);
+    const request = { ...read.value, lines };
+    const all = [...faults, ...(faults.length > 0 ? [] : faultsOfRequest(request))];
+    return all.length > 0 ? faulty(c, { faults: all }) : c.json(workOut(request));
+  },
+);
+
+/** The page, or only what the lines come to where a form on another page asks for that. */
+async function worksheet(c: Ctx, typed: unknown) {
+  const { db } = c.var;
+  const revision = typedLines(typed);
+  const change = typedText(typed, "change");
+  const changed = changeWorksheet(change, formLines(revision), typedText(typed, "pasted"));
+  const preview = await previewOf(db, changed.lines);
+  if (c.req.header("HX-Request-Type") === "partial") return page(c, here, Preview(preview));
+  const materialNames = await listMaterialNames(db);
+  return page(c, here, ChemistryPage({ ...changed, preview, materialNames }));
+}
+
+/** The lines of this page's own form, or of a recipe's, where they are part of its revision. */
+function typedLines(typed: unknown): unknown {
+  const form = typed as { lines?: unknown; revision?: { lines?: unknown } };
+  return form.lines ?? form.revision?.lines;
+}
+
+type Resolved = { lines: ChemistryLine[]; faults: Fault[] };
+
+async function resolve(db: Db, lines: ChemistryBody["lines"]): Promise<Resolved> {
+  const words = lines.map(({ material }) => ({
+    material: typeof material === "string" ? material : "",
+  }));
+  const readings = await readLines(
+    db,
+    words.filter(({ material }) => material !== ""),
+  );
+  const bySlug = new Map(readings.map((reading) => [reading.material, reading]));
+  const faults: Fault[] = [];
+  const resolved = lines.map(({ material, part, amount }, row): ChemistryLine => {
+    if (typeof material !== "string") {
+      const { name, analysis } = material;
+      return { key: JSON.stringify([name, analysis]), name, part, amount, analysis };
+    }
+    const reading = bySlug.get(material);
+    if (reading?.match.kind === "sure") {
+      const { id, name, inUse } = reading.match.material;
+      return { key: inUse?.id ?? id, name, part, amount, analysis: inUse?.analysis ?? null };
+    }
+    faults.push({
+      path: `lines.${row}.material`,
+      says: (reading && doubtOf(reading)) ?? "This is needed.",
+    });
+    return { key: material, name: material, part, amount, analysis: null };
+  });
+  return { lines: resolved, faults };
+}

@@ -1,0 +1,179 @@
+import { Hono } from "hono";
+import { v7 as uuidv7 } from "uuid";
+import { z } from "zod";
+import { LibraryPage } from "../../views/recipes/library.tsx";
+import { RecipePage } from "../../views/recipes/page.tsx";
+import { listStrips } from "../db/library.ts";
+import { listNotes } from "../db/notes.ts";
+import { publishRecipe } from "../db/publishing.ts";
+import { findRecipe, listForks } from "../db/recipes.ts";
+import { findRevision } from "../db/revisions.ts";
+import { standingOf } from "../db/standing.ts";
+import { listTiles } from "../db/tiles.ts";
+import { answer, created } from "../wire/answers.tsx";
+import { check, readSent } from "../wire/body.ts";
+import { actOf, type Ctx, type Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { line } from "../wire/fields.ts";
+import { memberRequired, readerRequired } from "../wire/permissions.ts";
+import { faulty, notFound } from "../wire/problems.tsx";
+import { cone, recipeBody } from "../wire/recipe-body.ts";
+import { batchBox } from "./batch-box.ts";
+import { draftFrom } from "./draft-reading.ts";
+import { asForm, blankForm, recipeFormPage, wasChanged } from "./recipe-forms.ts";
+import { recipeJson } from "./recipe-json.ts";
+
+export const recipes = new Hono<Env>();
+
+const search = z.object({
+  q: line(100).optional(),
+  cone: cone.optional(),
+  use: z.enum(["functional", "decorative"]).optional(),
+  surface: line(60).optional(),
+  atmosphere: recipeBody.shape.revision.shape.atmosphere.removeDefault().optional(),
+  after: z.string().max(400).optional(),
+});
+
+recipes.get(
+  "/",
+  described({ says: "The library, in the order of names", query: search }),
+  readerRequired,
+  async (c) => {
+    const asked = Object.fromEntries(
+      Object.entries(c.req.query()).filter(([, value]) => value !== ""),
+    );
+    const read = check(search, asked);
+    if (read.kind === "refused") return faulty(c, read);
+    const { after, ...wanted } = read.value;
+    const from = after === undefined ? undefined : readCursor(after);
+    if (from === null)
+      return faulty(c, { faults: [{ path: "after", says: "This is not a place in the list." }] });
+
+    const { strips, next } = await listStrips(c.var.db, {
+      reader: c.var.viewer,
+      search: wanted,
+      after: from,
+      limit: 50,
+    });
+    const rows = strips.map(({ withdrawn, ...strip }) => ({
+      ...strip,
+      standing: standingOf({ withdrawn: withdrawn ? { why: "" } : null }).is,
+    }));
+    const cursor = next && writeCursor(next);
+    return answer(c, {
+      json: () => ({ items: rows.map(({ id: _, ...row }) => row), next: cursor }),
+      page: { title: "Library", here: "library" },
+      view: () =>
+        LibraryPage({
+          strips: rows,
+          search: wanted,
+          next: nextAddress(c, cursor),
+          mayAdd: c.var.viewer !== undefined,
+        }),
+    });
+  },
+);
+
+recipes.get("/new", described({ says: "The form for a new recipe" }), memberRequired, (c) =>
+  recipeFormPage(c, { form: blankForm(), faults: [] }),
+);
+
+recipes.post(
+  "/",
+  described({ says: "Publish a recipe with its first revision", body: recipeBody, status: 201 }),
+  memberRequired,
+  async (c) => {
+    const sent = await readSent(c);
+    if (sent.kind === "refused") return faulty(c, { status: sent.status, faults: sent.faults });
+    const form = asForm(c, sent.value);
+    if (form && wasChanged(form)) return recipeFormPage(c, { form, faults: [] });
+
+    const read = check(recipeBody, form?.sent ?? sent.value);
+    if (read.kind === "refused") return recipeFormPage(c, { form, faults: read.faults });
+    const { name, shownTo, revision } = read.value;
+    const drafted = await draftFrom(c.var.db, revision, "revision.");
+    if (drafted.kind === "faulty") return recipeFormPage(c, { form, faults: drafted.faults });
+
+    const published = await publishRecipe(c.var.db, {
+      ...actOf(c),
+      name,
+      shownTo,
+      draft: drafted.draft,
+    });
+    switch (published.kind) {
+      case "published":
+        return created(c, `/recipes/${published.slug}`, await headJson(c, published.slug));
+      case "name-taken": {
+        const says =
+          "Another recipe has this name already. Choose one of your own, or fork that recipe.";
+        return recipeFormPage(c, { form, faults: [{ path: "name", says }] });
+      }
+    }
+  },
+);
+
+recipes.get(
+  "/:slug",
+  described({ says: "A recipe with its head revision" }),
+  readerRequired,
+  async (c) => {
+    const { db, viewer } = c.var;
+    const found = await findWhole(c, c.req.param("slug"));
+    if (!found) return notFound(c);
+    const { recipe, head } = found;
+    const forks = await listForks(db, { recipeId: recipe.id, reader: viewer });
+    return answer(c, {
+      json: () => recipeJson(found),
+      page: { title: recipe.name, here: "library" },
+      view: () =>
+        RecipePage({
+          ...found,
+          revision: head,
+          standing: standingOf(recipe),
+          forks,
+          batch: batchBox(head, c.req.query("grams"), c.req.query("scaleGrams")),
+          viewer,
+          idempotencyKey: uuidv7(),
+        }),
+    });
+  },
+);
+
+/** A recipe with all that its page shows, found through the reader's scope. */
+export async function findWhole(c: Ctx, slug: string, number?: number) {
+  const { db, viewer } = c.var;
+  const recipe = await findRecipe(db, { slug, reader: viewer });
+  const head =
+    recipe && (await findRevision(db, { recipeId: recipe.id, number: number ?? recipe.head }));
+  if (!recipe || !head) return undefined;
+  const tiles = await listTiles(db, { meltDigest: head.meltDigest, reader: viewer });
+  const notes = await listNotes(db, { recipeId: recipe.id });
+  return { recipe, head, tiles, notes };
+}
+
+/** The recipe's JSON as whoever just changed it may read it. */
+export async function headJson(c: Ctx, slug: string) {
+  const found = await findWhole(c, slug);
+  return found && recipeJson(found);
+}
+
+type Cursor = { nameKey: string; id: string };
+
+const writeCursor = ({ nameKey, id }: Cursor): string =>
+  Buffer.from(JSON.stringify([nameKey, id])).toString("base64url");
+
+function readCursor(text: string): Cursor | null {
+  try {
+    const [nameKey, id] = z
+      .tuple([z.string(), z.uuid()])
+      .parse(JSON.parse(Buffer.from(text, "base64url").toString()));
+    return { nameKey, id };
+  } catch {
+    return null;
+  }
+}
+
+function nextAddress(c: Ctx, cursor: string | null): string | undefined {
+  if (cursor === null) return undefined;
+  return `/recipes?${new URLSearchParams({ ...c.req.query(), after: cursor })}`;
+}

@@ -1,0 +1,80 @@
+import { DustCaution } from "../parts/cautions.tsx";
+import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
+import { Preview, type PreviewProps } from "../recipes/preview.tsx";
+import { Worksheet, type WorksheetLine } from "../recipes/worksheet.tsx";
+
+type ChemistryPageProps = {
+  lines: readonly WorksheetLine[];
+  pasted: string;
+  faults: readonly Fault[];
+  preview: PreviewProps;
+  materialNames: readonly string[];
+};
+
+/** Lines in, chemistry out, for anybody; nothing is stored. */
+export const ChemistryPage = ({
+  lines,
+  pasted,
+  faults,
+  preview,
+  materialNames,
+}: ChemistryPageProps) => (
+  <article id="sheet">
+    <h1>Work it out</h1>
+    <p>
+      Lines in, chemistry out. No account is needed and nothing is stored. Use a powder of the
+      shelf, or give a formula of your own.
+    </p>
+    <form
+      class="sheet"
+      method="post"
+      action="/chemistry"
+      hx-post="/chemistry"
+      hx-target="#sheet"
+      hx-select="#sheet"
+      hx-swap="outerHTML"
+      data-draft="/chemistry"
+    >
+      <FaultSummary faults={faults} />
+      <button type="submit" class="hidden-words" name="change" value="work-out" tabindex={-1}>
+        Work out
+      </button>
+      <div class="sheet-columns">
+        <div class="sheet-fields">
+          <Worksheet
+            lines={lines}
+            prefix=""
+            faults={faults}
+            materialNames={materialNames}
+            formulas
+          />
+          <details class="pasting" open={pasted !== ""}>
+            <summary>Paste lines as text</summary>
+            <TextArea
+              label="Lines of a recipe"
+              name="pasted"
+              value={pasted}
+              fault={faults.find(({ path }) => path === "pasted")?.says}
+              hint="One line each: “Potash feldspar 40”. Begin additions with +."
+              rows={6}
+            />
+            <button type="submit" name="change" value="read-text">
+              Read into the rows
+            </button>
+          </details>
+        </div>
+        <div
+          class="sheet-preview"
+          hx-post="/chemistry"
+          hx-include="closest form"
+          hx-trigger="input changed delay:600ms from:closest form"
+          hx-target="#preview"
+          hx-swap="outerHTML"
+        >
+          <Preview {...preview} />
+        </div>
+      </div>
+    </form>
+    <DustCaution />
+  </article>
+);

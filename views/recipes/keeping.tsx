@@ -1,0 +1,39 @@
+import { Choice, Field } from "../parts/field.tsx";
+import { shownToOptions } from "./form.tsx";
+import type { ShownRecipe } from "./types.ts";
+
+/** What its owner or a manager can do with a recipe besides revising it. */
+export const Keeping = ({ recipe }: { recipe: ShownRecipe }) => {
+  const address = `/recipes/${recipe.slug}`;
+  return (
+    <section class="keeping">
+      <h2>Keeping it</h2>
+      <form method="post" action={`${address}/visibility`}>
+        <Choice
+          label="Who may see it"
+          name="shownTo"
+          value={recipe.shownTo}
+          options={shownToOptions}
+        />
+        <button type="submit">Show it to them</button>
+      </form>
+      <form
+        method="post"
+        action={recipe.withdrawn ? `${address}/withdrawal/end` : `${address}/withdrawal`}
+      >
+        <Field
+          label={
+            recipe.withdrawn
+              ? "Why it can be put forward again"
+              : "Why it should not be used any more"
+          }
+          name="why"
+          required
+          maxlength={1000}
+          autocomplete="off"
+        />
+        <button type="submit">{recipe.withdrawn ? "Put it forward again" : "Withdraw it"}</button>
+      </form>
+    </section>
+  );
+};

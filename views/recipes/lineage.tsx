@@ -1,0 +1,59 @@
+import type { ShownRecipe, ShownRevision } from "./types.ts";
+
+type LineageProps = {
+  recipe: ShownRecipe;
+  revision: ShownRevision;
+  forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
+  mayFork: boolean;
+};
+
+/** Where a recipe comes from, what came of it, and the way to take it further. */
+export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
+  <section id="lineage">
+    <h2>Where it comes from</h2>
+    <p>
+      Revision {revision.number} by {revision.author.name},{" "}
+      <time datetime={revision.publishedAt.toISOString()}>
+        {revision.publishedAt.toISOString().slice(0, 10)}
+      </time>
+      {revision.message ? `: ${revision.message}` : "."}
+    </p>
+    {recipe.forkedFrom ? (
+      <p>
+        A fork of{" "}
+        <a href={`/recipes/${recipe.forkedFrom.slug}/revisions/${recipe.forkedFrom.number}`}>
+          {recipe.forkedFrom.name}, revision {recipe.forkedFrom.number}
+        </a>
+        .
+      </p>
+    ) : null}
+    {forks.length > 0 ? (
+      <>
+        <h3>Forks of it</h3>
+        <ul>
+          {forks.map((fork) => (
+            <li>
+              <a href={`/recipes/${fork.slug}`}>{fork.name}</a> by {fork.owner.name}, from revision{" "}
+              {fork.number}
+            </li>
+          ))}
+        </ul>
+      </>
+    ) : null}
+    <p class="actions">
+      <a class="button" href={`/recipes/${recipe.slug}/revisions`}>
+        All {recipe.head === 1 ? "" : recipe.head} revisions
+      </a>{" "}
+      {recipe.mayRevise ? (
+        <a class="button" href={`/recipes/${recipe.slug}/revisions/new`}>
+          Revise it
+        </a>
+      ) : null}{" "}
+      {mayFork ? (
+        <a class="button" href={`/recipes/${recipe.slug}/forks/new?revision=${revision.number}`}>
+          Fork it
+        </a>
+      ) : null}
+    </p>
+  </section>
+);

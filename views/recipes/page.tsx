@@ -1,0 +1,135 @@
+import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { cones } from "../../src/chem/cones.ts";
+import { ConeRuler } from "../charts/cone-ruler.tsx";
+import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
+import { ChemistryTables } from "../parts/chemistry.tsx";
+import { Findings } from "../parts/findings.tsx";
+import { type Hazard, hazards } from "../parts/hazard-words.ts";
+import { Standing, type StandingIs, Use } from "../parts/standing.tsx";
+import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
+import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
+import { BatchBox } from "./batch.tsx";
+import { Keeping } from "./keeping.tsx";
+import { Lineage } from "./lineage.tsx";
+import { LineTable } from "./lines.tsx";
+import { Notes } from "./notes.tsx";
+import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
+
+export type RecipePageProps = {
+  recipe: ShownRecipe;
+  revision: ShownRevision;
+  standing: { is: StandingIs; because: readonly string[] };
+  tiles: readonly GalleryTile[];
+  notes: readonly ShownNote[];
+  forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
+  batch: Batch;
+  viewer: { role: string } | undefined;
+  idempotencyKey: string;
+};
+
+/** A recipe in the order of the questions that people ask of it. */
+export const RecipePage = (props: RecipePageProps) => {
+  const { recipe, revision, standing, tiles, batch, viewer } = props;
+  const address = `/recipes/${recipe.slug}`;
+  const isHead = revision.number === recipe.head;
+  const here = isHead ? address : `${address}/revisions/${revision.number}`;
+  return (
+    <article class="recipe">
+      <h1>{recipe.name}</h1>
+      <p class="recipe-by">
+        {recipe.owner.name}, revision {revision.number}
+        {isHead ? null : (
+          <>
+            , not the newest: <a href={address}>revision {recipe.head}</a>
+          </>
+        )}
+      </p>
+      <section id="use">
+        <h2>May I use it on a mug?</h2>
+        <p>
+          <Standing is={standing.is} />
+        </p>
+        <ul class="because">
+          {standing.because.map((says) => (
+            <li>{says}</li>
+          ))}
+        </ul>
+        <MugAnswer revision={revision} standing={standing.is} />
+        <Use use={revision.use} long />
+        <Findings findings={stops(revision.chemistry)} />
+        <FoodCaution use={revision.use} />
+      </section>
+      <section>
+        <h2>What it looks like</h2>
+        <TileGallery
+          tiles={tiles}
+          mayAdd={viewer !== undefined}
+          here={{ slug: recipe.slug, number: revision.number }}
+        />
+      </section>
+      <section>
+        <h2>What to weigh</h2>
+        <LineTable lines={revision.lines} caption={`The recipe, revision ${revision.number}`} />
+        <BatchBox batch={batch} action={here} />
+        <DustCaution />
+        <Cautions hazards={hazardsOf(revision)} />
+      </section>
+      <section>
+        <h2>How to fire it</h2>
+        <p>
+          {capital(claimWords(revision.cones))}, {revision.atmosphere}.{" "}
+          {capital(coneInFull(revision.cones.low))}
+          {revision.cones.low === revision.cones.high ? "" : `; ${coneInFull(revision.cones.high)}`}
+          . Believe the witness cone beside the ware, not the programme.
+        </p>
+        <ConeRuler
+          claimed={revision.cones}
+          tested={[...new Set(tiles.filter((tile) => !tile.withdrawn).map((tile) => tile.cone))]}
+          cones={cones}
+          large
+        />
+        <p>Surface: {revision.surface || "not said"}.</p>
+        {revision.about ? <p class="about">{revision.about}</p> : null}
+      </section>
+      <section id="chemistry">
+        <h2>What it is made of</h2>
+        <details class="fold">
+          <summary>The chemistry of revision {revision.number}</summary>
+          <ChemistryTables
+            chemistry={revision.chemistry}
+            lineNames={revision.lines.map((line) => line.material.name)}
+          />
+        </details>
+      </section>
+      <Notes
+        recipe={recipe}
+        revision={revision}
+        notes={props.notes}
+        mayNote={viewer !== undefined}
+        mayRemove={viewer?.role === "manager"}
+        idempotencyKey={props.idempotencyKey}
+      />
+      <Lineage
+        recipe={recipe}
+        revision={revision}
+        forks={props.forks}
+        mayFork={viewer !== undefined}
+      />
+      {recipe.mayRevise ? <Keeping recipe={recipe} /> : null}
+    </article>
+  );
+};
+
+/** A straight answer first; what it rests on follows. */
+const MugAnswer = ({ revision, standing }: { revision: ShownRevision; standing: StandingIs }) => {
+  if (standing === "withdrawn") return <p class="answer">No. This recipe was withdrawn.</p>;
+  if (revision.use === "decorative") return <p class="answer">No: it is decorative only.</p>;
+  return <p class="answer">Not yet: nobody has approved it for functional ware.</p>;
+};
+
+const stops = (chemistry: Chemistry) => chemistry.findings.filter(({ level }) => level === "stop");
+
+const hazardsOf = ({ lines }: ShownRevision): Hazard[] => {
+  const known = new Set(lines.flatMap(({ material }) => material.hazards));
+  return hazards.filter((hazard) => known.has(hazard));
+};

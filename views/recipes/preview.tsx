@@ -1,0 +1,73 @@
+import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { ChemistryTables } from "../parts/chemistry.tsx";
+
+/** How one typed line is read, before it counts. */
+export type LineRead = {
+  row: number;
+  typed: string;
+  /** The material it means, or undefined where that has to be chosen or is unknown. */
+  material: { slug: string; name: string } | undefined;
+  /** The analysis it is worked out with, or what is open. */
+  says: string;
+  choices: readonly { slug: string; name: string; because: string }[];
+};
+
+export type PreviewProps = {
+  lines: readonly LineRead[];
+  chemistry: Chemistry | undefined;
+  /** What still keeps the chemistry from being worked out. */
+  waitsFor: readonly string[];
+};
+
+/** What the lines come to as they stand: how each is read, and the chemistry where all are clear. */
+export const Preview = ({ lines, chemistry, waitsFor }: PreviewProps) => (
+  <section id="preview" class="preview" aria-live="polite">
+    <h2>As it stands</h2>
+    {lines.length === 0 ? (
+      <p>
+        Type a material and an amount, and its chemistry appears here. Nothing is stored until you
+        publish.
+      </p>
+    ) : (
+      <ol class="readings">
+        {lines.map((line) => (
+          <Reading line={line} />
+        ))}
+      </ol>
+    )}
+    {waitsFor.map((says) => (
+      <p class="waits">{says}</p>
+    ))}
+    {chemistry ? (
+      <ChemistryTables
+        chemistry={chemistry}
+        lineNames={lines.map(({ typed, material }) => material?.name ?? typed)}
+      />
+    ) : null}
+  </section>
+);
+
+const Reading = ({ line }: { line: LineRead }) => (
+  <li>
+    <span class="reading-typed">{line.typed}</span>
+    {line.material ? (
+      <>
+        {" is "}
+        <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
+      </>
+    ) : null}
+    <span class="reading-says">{line.says}</span>
+    {line.choices.length > 0 ? (
+      <ul class="choices">
+        {line.choices.map(({ slug, name, because }) => (
+          <li>
+            <button type="submit" name="change" value={`choose-${line.row}-${slug}`}>
+              {name}
+            </button>{" "}
+            {because}
+          </li>
+        ))}
+      </ul>
+    ) : null}
+  </li>
+);

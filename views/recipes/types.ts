@@ -1,0 +1,64 @@
+import type { Decimal } from "decimal.js";
+import type { Chemistry, Use } from "../../src/chem/chemistry-types.ts";
+import type { Cone } from "../../src/chem/cones.ts";
+import type { Part } from "../../src/chem/lines.ts";
+
+export type ShownLine = {
+  position: number;
+  part: Part;
+  material: { slug: string; name: string; stillSold: boolean; hazards: readonly string[] };
+  analysis: { source: string; measuredOn: string | null } | null;
+  amount: Decimal;
+};
+
+export type ShownRevision = {
+  number: number;
+  basedOn: number | null;
+  author: { name: string };
+  use: Use;
+  cones: { low: Cone; high: Cone };
+  atmosphere: string;
+  surface: string;
+  about: string;
+  message: string;
+  publishedAt: Date;
+  lines: readonly ShownLine[];
+  chemistry: Chemistry;
+};
+
+export type ShownRecipe = {
+  slug: string;
+  name: string;
+  owner: { name: string };
+  head: number;
+  shownTo: "private" | "studio" | "public";
+  forkedFrom: { slug: string; name: string; number: number } | null;
+  withdrawn: { why: string; at: Date; by: string } | null;
+  mayRevise: boolean;
+};
+
+export type ShownNote = {
+  id: string;
+  revision: number;
+  anchor: { kind: "whole" | "line" | "oxide" | "tile"; key: string | null };
+  snapshot: { says: string; material?: string; amount?: string; part?: string };
+  text: string | null;
+  by: { name: string };
+  at: Date;
+};
+
+/** The weights for a base of so many grams, or what is wrong with what was typed. */
+export type Batch = {
+  grams: string;
+  scaleGrams: string;
+  says: string | undefined;
+  sheet:
+    | {
+        lines: readonly { line: ShownLine; grams: Decimal; runningGrams: Decimal }[];
+        baseGrams: Decimal;
+        totalGrams: Decimal;
+        scaleGrams: Decimal;
+        coarse: readonly { line: number; percent: Decimal; smallestGrams: Decimal }[];
+      }
+    | undefined;
+};
