@@ -1,0 +1,111 @@
+import { deflateSync } from "node:zlib";
+import sharp from "sharp";
+
+type Shot = {
+  width?: number;
+  height?: number;
+  /** EXIF orientation, 1 to 8; 6 is a phone held upright. */
+  orientation?: number;
+  /** Makes one picture differ from another. */
+  shade?: number;
+};
+
+/**
+ * A picture as a phone writes it: a red left half and a shaded right half, with EXIF that names the
+ * place and the camera, XMP, and the orientation that it was held in.
+ */
+export async function cameraJpeg({
+  width = 640,
+  height = 480,
+  ...shot
+}: Shot = {}): Promise<Buffer> {
+  const { orientation = 1, shade = 0 } = shot;
+  return halves(width, height, shade)
+    .withMetadata({ orientation })
+    .withExifMerge({
+      IFD0: { Make: "Netloft Optics", Model: "Netloft One", Artist: "Rukmini Vale" },
+      IFD3: { GPSLatitudeRef: "N", GPSLatitude: "51/1 30/1 0/1", GPSLongitudeRef: "W" },
+    })
+    .withXmp(
+      '<?xpacket begin="" id="W5M0MpCehiHzreSzNTczkc9d"?><x:xmpmeta xmlns:x="adobe:ns:meta/"></x:xmpmeta><?xpacket end="w"?>',
+    )
+    .jpeg({ quality: 90 })
+    .toBuffer();
+}
+
+/** The same two halves without a word about where they were taken. */
+export const halves = (width: number, height: number, shade = 0) => {
+  const red = { r: 200, g: 30, b: 30 };
+  const right = { r: 30, g: shade, b: 200 };
+  const half = { width: Math.ceil(width / 2), height, channels: 3 as const };
+  return sharp({ create: { width, height, channels: 3, background: right } }).composite([
+    { input: { create: { ...half, background: red } }, left: 0, top: 0 },
+  ]);
+};
+
+/** Cut off in the middle, as when the network went away. */
+export const cutOff = (bytes: Uint8Array): Uint8Array => bytes.subarray(0, bytes.length / 2);
+
+/** A PNG of any size in a few kilobytes: white, one bit a pixel. */
+export function hugePng(width: number, height: number): Buffer {
+  const row = 1 + Math.ceil(width / 8);
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(width, 0);
+  header.writeUInt32BE(height, 4);
+  header.writeUInt8(1, 8);
+  return Buffer.concat([
+    Buffer.from("\x89PNG\r\n\x1a\n", "latin1"),
+    chunk("IHDR", header),
+    chunk("IDAT", deflateSync(Buffer.alloc(row * height))),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+function chunk(type: string, content: Buffer): Buffer {
+  const named = Buffer.concat([Buffer.from(type, "latin1"), content]);
+  const length = Buffer.alloc(4);
+  length.writeUInt32BE(content.length);
+  const check = Buffer.alloc(4);
+  check.writeUInt32BE(crc32(named));
+  return Buffer.concat([length, named, check]);
+}
+
+/** CRC-32 as PNG wants it: W3C "Portable Network Graphics (PNG) Specification", annex D. */
+function crc32(bytes: Buffer): number {
+  let crc = 0xffffffff;
+  for (const byte of bytes) {
+    crc ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) crc = crc & 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
+  }
+  return (crc ^ 0xffffffff) >>> 0;
+}
+
+const box = (...brands: string[]): Buffer => {
+  const content = Buffer.from(`ftyp${brands[0]}\0\0\0\0${brands.slice(1).join("")}`, "latin1");
+  const length = Buffer.alloc(4);
+  length.writeUInt32BE(content.length + 4);
+  return Buffer.concat([length, content, Buffer.alloc(64)]);
+};
+
+/** How the files begin that are not taken; what follows does not matter, since nothing reads it. */
+export const notTaken = {
+  svg: Buffer.from(
+    '<?xml version="1.0"?>\n<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>',
+  ),
+  gif: Buffer.from("GIF89a\x01\0\x01\0\0\0\0;", "latin1"),
+  heic: box("heic", "mif1", "heic"),
+  avif: box("mif1", "miaf", "avif"),
+  text: Buffer.from("This is a letter, not a picture.\n"),
+};
+
+/** A multipart form with a picture in it, as a browser sends it. */
+export function pictureForm(
+  bytes: Uint8Array,
+  name = "tile.jpg",
+  more: Record<string, string> = {},
+) {
+  const form = new FormData();
+  form.set("photo", new File([new Uint8Array(bytes)], name, { type: "image/jpeg" }));
+  for (const [field, value] of Object.entries(more)) form.set(field, value);
+  return form;
+}
