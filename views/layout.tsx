@@ -35,6 +35,8 @@ const stylesheets = [
   "recipe",
   "chemistry",
   "charts",
+  "worksheet",
+  "rooms",
   "print",
 ] as const;
 
