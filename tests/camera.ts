@@ -1,5 +1,7 @@
 import { deflateSync } from "node:zlib";
 import sharp from "sharp";
+import { sha256 } from "../src/db/digests.ts";
+import { type NewPicture, pictureWidths } from "../src/db/pictures.ts";
 
 type Shot = {
   width?: number;
@@ -108,4 +110,14 @@ export function pictureForm(
   form.set("photo", new File([new Uint8Array(bytes)], name, { type: "image/jpeg" }));
   for (const [field, value] of Object.entries(more)) form.set(field, value);
   return form;
+}
+
+/** A picture as the studio keeps it, in a few bytes that no camera made. */
+export function fakePicture(shade: number): NewPicture {
+  const bytes = new Uint8Array([shade, 0xff, 0]);
+  const smaller = pictureWidths.map((width) => ({
+    width,
+    bytes: new Uint8Array([shade, width % 256]),
+  }));
+  return { sha256: sha256(bytes), width: 40, height: 30, bytes, smaller };
 }

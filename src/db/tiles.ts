@@ -77,6 +77,18 @@ const mayChange = (tile: { ownerId: string; byId: string }, reader: Reader): boo
   reader !== undefined &&
   (reader.role === "manager" || reader.id === tile.byId || reader.id === tile.ownerId);
 
+/** What a revision claims: the cones that it is for, which a tile may well be outside of. */
+export async function findClaim(
+  db: Db,
+  { recipeId, number }: { recipeId: string; number: number },
+): Promise<{ number: number; low: Cone; high: Cone } | undefined> {
+  const [revision] = await db
+    .select({ low: revisions.coneLow, high: revisions.coneHigh })
+    .from(revisions)
+    .where(and(eq(revisions.recipeId, recipeId), eq(revisions.number, number)));
+  return revision && { number, low: revision.low as Cone, high: revision.high as Cone };
+}
+
 type Fired = {
   cone: Cone;
   /** That of the revision where nothing is said. */

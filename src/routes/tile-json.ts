@@ -1,0 +1,27 @@
+import type { FoundPhoto, FoundTile } from "../db/tiles.ts";
+
+/** A tile as the recipe's JSON and its own tell it: names and times, and where its pictures are. */
+export const tileJson = (tile: FoundTile) => ({
+  id: tile.id,
+  recipe: tile.recipe,
+  revision: tile.number,
+  cone: tile.cone,
+  atmosphere: tile.atmosphere,
+  clay: tile.clay,
+  firedOn: tile.firedOn,
+  remark: tile.remark,
+  by: tile.by,
+  at: tile.at.toISOString(),
+  withdrawn: tile.withdrawn && { ...tile.withdrawn, at: tile.withdrawn.at.toISOString() },
+  photos: tile.photos.map(photoJson),
+});
+
+export const photoJson = ({ id, sha256, alt, width, height, removed }: FoundPhoto) => ({
+  id,
+  sha256,
+  alt,
+  width,
+  height,
+  removed,
+  at: removed ? null : `/photos/${sha256}/full`,
+});

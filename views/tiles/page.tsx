@@ -1,0 +1,130 @@
+import type { Child } from "hono/jsx";
+import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
+import { capital, claimWords, coneInFull, isOutside } from "./cone-words.ts";
+import { Day, DayOf } from "./day.tsx";
+import { type GalleryTile, pictureWords, Withdrawn } from "./gallery.tsx";
+import { type Photo, TilePhoto } from "./photo.tsx";
+import { PhotoForm } from "./photo-form.tsx";
+
+export type TilePageProps = {
+  tile: GalleryTile;
+  /** Whether the reader may add pictures and withdraw the tile. */
+  mayChange: boolean;
+  /** Whether the reader may have pictures removed for good. */
+  mayRemove: boolean;
+  faults?: readonly Fault[] | undefined;
+  typed?: { alt?: string | undefined; why?: string | undefined } | undefined;
+};
+
+/** One fired tile: its pictures, how it was fired, who says so, and what can be done about it. */
+export const TilePage = ({
+  tile,
+  mayChange,
+  mayRemove,
+  faults = [],
+  typed = {},
+}: TilePageProps) => (
+  <article>
+    <h1>
+      Tile of {tile.recipe.name}, cone {tile.cone}
+    </h1>
+    {tile.withdrawn ? <Withdrawn {...tile.withdrawn} /> : null}
+    <FaultSummary faults={faults} />
+    <Pictures tile={tile} mayRemove={mayRemove} />
+    <Facts tile={tile} />
+    {mayChange && !tile.withdrawn ? (
+      <>
+        <PhotoForm tileId={tile.id} alt={typed.alt} faults={faults} />
+        <WithdrawalForm tileId={tile.id} why={typed.why} faults={faults} />
+      </>
+    ) : null}
+  </article>
+);
+
+type PicturesProps = { tile: GalleryTile; mayRemove: boolean };
+
+const Pictures = ({ tile, mayRemove }: PicturesProps) =>
+  tile.photos.length === 0 ? (
+    <p class="tile-none tile-gone">No picture of this tile.</p>
+  ) : (
+    <ul class="tile-pictures">
+      {tile.photos.map((photo, place) => (
+        <li>
+          <figure>
+            <TilePhoto
+              photo={photo}
+              instead={pictureWords(tile)}
+              sizes="(max-width: 48rem) 92vw, 40rem"
+              eager={place === 0}
+            />
+            {photo.alt === "" ? null : <figcaption>{photo.alt}</figcaption>}
+          </figure>
+          {mayRemove && !photo.removed ? <Removal photo={photo} /> : null}
+        </li>
+      ))}
+    </ul>
+  );
+
+const Removal = ({ photo }: { photo: Photo }) => (
+  <p>
+    <a href={`/photos/${photo.sha256}/removal`}>Remove this picture for good</a>
+  </p>
+);
+
+const Facts = ({ tile }: { tile: GalleryTile }) => (
+  <dl class="tile-facts">
+    <Fact name="Recipe">
+      <a href={`/recipes/${tile.recipe.slug}`}>{tile.recipe.name}</a>,{" "}
+      <a href={`/recipes/${tile.recipe.slug}/revisions/${tile.number}`}>revision {tile.number}</a>
+    </Fact>
+    <Fact name="Fired at">
+      {capital(coneInFull(tile.cone))}.
+      {isOutside(tile.cone, tile.claimed) ? (
+        <>
+          {" "}
+          <strong>Outside the claimed cones:</strong> the revision claims {claimWords(tile.claimed)}
+          .
+        </>
+      ) : null}
+    </Fact>
+    <Fact name="Atmosphere">{tile.atmosphere}</Fact>
+    <Fact name="Clay body">{tile.clay === "" ? "not told" : tile.clay}</Fact>
+    <Fact name="Fired on">{tile.firedOn === null ? "not told" : <Day on={tile.firedOn} />}</Fact>
+    {tile.remark === "" ? null : <Fact name="Remark">{tile.remark}</Fact>}
+    <Fact name="Put on record by">
+      {tile.by.name}, <DayOf at={tile.at} />
+    </Fact>
+  </dl>
+);
+
+const Fact = ({ name, children }: { name: string; children?: Child }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{children}</dd>
+  </div>
+);
+
+type WithdrawalFormProps = { tileId: string; why: string | undefined; faults: readonly Fault[] };
+
+const WithdrawalForm = ({ tileId, why, faults }: WithdrawalFormProps) => {
+  const fault = faults.find(({ path }) => path === "why")?.says;
+  return (
+    <details open={fault !== undefined}>
+      <summary>Withdraw this tile</summary>
+      <form method="post" action={`/tiles/${tileId}/withdrawal`}>
+        <TextArea
+          label="Why it does not count"
+          name="why"
+          required
+          maxlength={1000}
+          value={why}
+          hint="Such as: it was another glaze. The tile and its pictures stay, struck through, with your reason. This cannot be undone."
+          fault={fault}
+        />
+        <p class="actions">
+          <button type="submit">Withdraw the tile</button>
+        </p>
+      </form>
+    </details>
+  );
+};
