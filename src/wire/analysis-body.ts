@@ -11,7 +11,8 @@ import { analysisOfFormula } from "../chem/worked-out.ts";
 import type { GivenAnalysis } from "../db/analyses.ts";
 import { day, decimalText, idempotencyKey, line, ticked } from "./fields.ts";
 
-const figure = z.strictObject({ percent: decimalText, plusMinus: decimalText.optional() });
+/** A percentage with its ±, each a number or a decimal string. */
+export const figure = z.strictObject({ percent: decimalText, plusMinus: decimalText.optional() });
 
 const eachOxide = Object.fromEntries(
   oxides.map((oxide) => [oxide, figure.optional()]),
@@ -22,7 +23,8 @@ const noOxide = z.custom<undefined>(() => false, {
     "No oxide is written like this here. Each element has one: iron Fe2O3, manganese MnO, cobalt CoO, copper CuO, and so on.",
 });
 
-const basis = z.enum(["asReceived", "calcined"]);
+/** What the percents are of. */
+export const basis = z.enum(["asReceived", "calcined"]);
 
 /** Percents by oxide. A fault stands at the oxide that it is about: `oxides.Xx2O`. */
 const listedOxides = z.object(eachOxide).catchall(noOxide);
@@ -41,12 +43,21 @@ const fields = {
   ideal: ticked.optional(),
 };
 
+/** What was measured of a powder, where it comes with the powder itself. */
+export const measuredAnalysis = z.strictObject({
+  source: line(300).optional(),
+  measuredOn: fields.measuredOn,
+  basis: fields.basis,
+  oxides: fields.oxides,
+  lossOnIgnition: fields.lossOnIgnition,
+});
+
 /** What somebody may give of an analysis, before it is known whether it can be kept. */
 export type AnalysisFields = {
   source: string;
   measuredOn?: string | undefined;
   basis?: Basis | undefined;
-  oxides?: Record<string, Figure | undefined> | undefined;
+  oxides?: Readonly<Record<string, Figure | undefined>> | undefined;
   lossOnIgnition?: Figure | undefined;
   formula?: string | undefined;
   ideal?: boolean | undefined;

@@ -1,0 +1,94 @@
+import { mainOxides } from "../../views/materials/main-oxides.ts";
+import { type Analysis, type Figure, powderOf } from "../chem/analysis.ts";
+import type { RecordedAnalysis } from "../db/analyses.ts";
+import type { AnalysisIs, MaterialSheet } from "../db/material-sheets.ts";
+import type { ShelfEntry } from "../db/shelf.ts";
+
+/** A material as the list of the shelf tells it. */
+export const entryJson = ({ slug, name, region, kind, names, inUse, ...entry }: ShelfEntry) => ({
+  slug,
+  name,
+  region,
+  kind,
+  names: names.map((elsewhere) => ({ name: elsewhere.name, region: elsewhere.region })),
+  brings: inUse ? mainOxides(inUse.analysis) : [],
+  hazards: entry.hazards,
+  stillSold: entry.stillSold,
+});
+
+/** A material with all that its page tells. */
+export function materialJson(sheet: MaterialSheet) {
+  const { analyses, putInUse, discontinued, uses } = sheet;
+  const inUse = analyses.find(({ is }) => is === "in use");
+  return {
+    slug: sheet.slug,
+    name: sheet.name,
+    region: sheet.region,
+    kind: sheet.kind,
+    about: sheet.about,
+    hazards: sheet.hazards,
+    addedAt: sheet.addedAt,
+    addedBy: sheet.addedBy,
+    names: sheet.names,
+    lookAlikes: sheet.lookAlikes,
+    analysisInUse: inUse ? analysisJson(inUse) : null,
+    putInUse: putInUse && { since: putInUse.since, by: putInUse.by, why: putInUse.why },
+    analyses: analyses.map(analysisJson),
+    stillSold: sheet.stillSold,
+    discontinued: discontinued && {
+      since: discontinued.since,
+      why: discontinued.why,
+      by: discontinued.by,
+      at: discontinued.at,
+    },
+    usedIn: uses.recipes,
+    usedInMore: uses.more,
+  };
+}
+
+/** An analysis as it was given, and `asWeighed` as the chemistry takes it: numbers, percent, k = 2. */
+export function analysisJson(row: RecordedAnalysis & { is: AnalysisIs }) {
+  const { analysis } = row;
+  return {
+    id: row.id,
+    digest: row.digest,
+    is: row.is,
+    source: row.source,
+    measuredOn: row.measuredOn,
+    addedAt: row.addedAt,
+    addedBy: row.addedBy,
+    basis: analysis.basis,
+    formula: row.formula,
+    ideal: analysis.ideal ?? false,
+    oxides: Object.fromEntries(
+      Object.entries(analysis.oxides).map(([oxide, given]) => [oxide, figureJson(given)]),
+    ),
+    lossOnIgnition: analysis.lossOnIgnition ? figureJson(analysis.lossOnIgnition) : null,
+    asWeighed: asWeighedJson(analysis),
+  };
+}
+
+const figureJson = ({ percent, plusMinus }: Figure) => ({
+  percent: percent.toFixed(),
+  ...(plusMinus && { plusMinus: plusMinus.toFixed() }),
+});
+
+function asWeighedJson(analysis: Analysis) {
+  const powder = powderOf(analysis);
+  const quantities = powder.listed.map((oxide, place) => {
+    const plusMinus = powder.ownPlusMinus[place] ?? 0;
+    const assumed = powder.assumed.includes(oxide);
+    return [oxide, { value: powder.percent[place] ?? 0, plusMinus, assumed }];
+  });
+  return {
+    unit: "percent of the powder",
+    oxides: Object.fromEntries(quantities),
+    lossOnIgnition: {
+      value: powder.loss,
+      plusMinus: powder.lossIs === "given" ? powder.lossPlusMinus : null,
+      is: powder.lossIs,
+      assumed: powder.lossIs !== "given" || powder.lossPlusMinusAssumed,
+    },
+    unaccounted: powder.unaccounted,
+  };
+}
