@@ -1,0 +1,222 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { DraftLine } from "../../src/db/drafts.ts";
+import { listEvents } from "../../src/db/events.ts";
+import { tiles as stored } from "../../src/db/schema/index.ts";
+import type { tileJson } from "../../src/routes/tiles.ts";
+import { publishGlaze, stockShelf } from "../glazes.ts";
+import { openTestStudio, type TestStudio, type Who } from "../studio.ts";
+
+type TileJson = ReturnType<typeof tileJson>;
+
+describe("the tiles of a recipe", () => {
+  let studio: TestStudio;
+  let lines: DraftLine[];
+  let named = 0;
+  beforeAll(async () => {
+    studio = await openTestStudio();
+    lines = await stockShelf(studio);
+  });
+  afterAll(async () => {
+    expect(studio.logged).toEqual([]);
+    await studio.close();
+  });
+
+  const newGlaze = (more: { shownTo?: "private" } = {}) => {
+    named += 1;
+    return publishGlaze(studio, { name: `Tide ${named}`, lines, ...more });
+  };
+  const fired = { revision: 1, cone: "6" };
+  const add = async (who: Who, slug: string, json: object = fired) => {
+    const answer = await studio.send(who, `/recipes/${slug}/tiles`, { json });
+    return {
+      answer,
+      tile: (await answer.json()) as TileJson & { detail: string; errors: unknown },
+    };
+  };
+  const countTiles = () => studio.db.$count(stored);
+
+  it.each<[Who, number]>([
+    ["author", 201],
+    ["other member", 201],
+    ["reviewer", 201],
+    ["manager", 201],
+    ["visitor", 401],
+  ])(
+    "lets whoever of the studio may read the recipe put a tile on record: %s %i",
+    async (who, status) => {
+      const { slug } = await newGlaze();
+      const { answer, tile } = await add(who, slug);
+      expect(answer.status).toBe(status);
+      if (status !== 201) return;
+      expect(answer.headers.get("location")).toBe(`/recipes/${slug}`);
+      expect(await studio.json("visitor", `/tiles/${tile.id}`)).toEqual(tile);
+      expect(tile).toMatchObject({ revision: 1, cone: "6", atmosphere: "oxidation", photos: [] });
+    },
+  );
+
+  it("does not let on that a private recipe is there", async () => {
+    const { slug } = await newGlaze({ shownTo: "private" });
+    const { answer, tile } = await add("author", slug);
+    expect(answer.status).toBe(201);
+    expect((await add("other member", slug)).answer.status).toBe(404);
+    for (const who of ["other member", "visitor"] as const) {
+      expect((await studio.send(who, `/tiles/${tile.id}`)).status).toBe(404);
+    }
+    const form = await studio.send("other member", `/recipes/${slug}/tiles/new`);
+    expect(form.status).toBe(404);
+    const withdrawal = { method: "PUT", json: { why: "Mine now" } };
+    const path = `/tiles/${tile.id}/withdrawal`;
+    expect((await studio.send("other member", path, withdrawal)).status).toBe(404);
+    expect((await studio.send("author", `/tiles/${tile.id}`)).status).toBe(200);
+  });
+
+  it("takes a form and goes on to the tile's page", async () => {
+    const { slug } = await newGlaze();
+    const form = {
+      revision: "1",
+      cone: "04",
+      atmosphere: "",
+      clay: "Heron porcelain",
+      firedOn: "2026-02-27",
+      remark: "Crawled <b>at</b> the edge",
+      idempotencyKey: "k1",
+    };
+    const answer = await studio.send("other member", `/recipes/${slug}/tiles`, { form });
+    expect(answer.status).toBe(303);
+    const location = answer.headers.get("location") ?? "";
+    expect(location).toMatch(/^\/tiles\/[0-9a-f-]{36}$/);
+    const page = await (await studio.send("other member", location)).text();
+    expect(page).toContain("Cone 04 (about 1063 °C at 60 °C an hour");
+    expect(page).toContain("the revision claims cones 5 to 6");
+    expect(page).toContain("Heron porcelain");
+    expect(page).toContain("27 February 2026");
+    expect(page).toContain("Crawled &lt;b&gt;at&lt;/b&gt; the edge");
+  });
+
+  it("makes one tile of a double tap", async () => {
+    const { slug } = await newGlaze();
+    const form = { revision: "1", cone: "6", idempotencyKey: "one and the same" };
+    const path = `/recipes/${slug}/tiles`;
+    const both = await Promise.all([0, 1].map(() => studio.send("author", path, { form })));
+    const [one, other] = both.map((answer) => answer.headers.get("location"));
+    expect(one).toBeTruthy();
+    expect(other).toBe(one);
+  });
+
+  it.each<[string, object, string]>([
+    ["no cone", { revision: 1 }, "cone"],
+    ["a cone as a number", { revision: 1, cone: 6 }, "cone"],
+    ["a cone with a zero too many", { revision: 1, cone: "006" }, "cone"],
+    ["a revision that is not there", { revision: 2, cone: "6" }, "revision"],
+    ["a revision that is no number", { revision: "head", cone: "6" }, "revision"],
+    ["an atmosphere that no kiln has", { ...fired, atmosphere: "vacuum" }, "atmosphere"],
+    ["a day that is none", { ...fired, firedOn: "2026-02-30" }, "firedOn"],
+    ["a day before there were dates", { ...fired, firedOn: "0000-01-01" }, "firedOn"],
+    ["a day to come", { ...fired, firedOn: "2999-01-01" }, "firedOn"],
+    ["a clay too long to read", { ...fired, clay: "x".repeat(81) }, "clay"],
+    ["a field that is none", { ...fired, glazeThickness: 1 }, "glazeThickness"],
+  ])("refuses %s, by its field, and keeps nothing", async (_, json, path) => {
+    const { slug } = await newGlaze();
+    const before = await countTiles();
+    const { answer, tile } = await add("author", slug, json);
+    expect(answer.status).toBe(422);
+    expect(answer.headers.get("content-type")).toContain("application/problem+json");
+    expect(tile.errors).toMatchObject([{ path }]);
+    expect(await countTiles()).toBe(before);
+  });
+
+  it("shows the form again with what was typed in it", async () => {
+    const { slug } = await newGlaze();
+    const form = { revision: "1", cone: "", clay: "Loft stoneware", remark: "Ran" };
+    const answer = await studio.send("author", `/recipes/${slug}/tiles`, { form });
+    const page = await answer.text();
+    expect(answer.status).toBe(422);
+    expect(page).toContain('href="#field-cone"');
+    expect(page).toContain('value="Loft stoneware"');
+    expect(page).toMatch(/<textarea[^>]*>Ran<\/textarea>/);
+  });
+
+  it("opens the form on the revision that was asked for, and knows no other", async () => {
+    const { slug } = await newGlaze();
+    const form = await studio.send("other member", `/recipes/${slug}/tiles/new?revision=1`);
+    expect(await form.text()).toContain("Revision 1 claims cones 5 to 6");
+    for (const revision of ["2", "0", "x"]) {
+      const path = `/recipes/${slug}/tiles/new?revision=${revision}`;
+      expect((await studio.send("other member", path)).status, revision).toBe(404);
+    }
+    expect((await studio.send("visitor", `/recipes/${slug}/tiles/new`)).status).toBe(401);
+  });
+
+  it.each<[Who, number]>([
+    ["author", 200],
+    ["other member", 200],
+    ["manager", 200],
+    ["reviewer", 403],
+    ["visitor", 401],
+  ])(
+    "lets who added a tile, the recipe's owner and managers withdraw it: %s %i",
+    async (who, status) => {
+      const { slug } = await newGlaze();
+      const { tile } = await add("other member", slug);
+      const path = `/tiles/${tile.id}/withdrawal`;
+      const sent = { method: "PUT", json: { why: "It was another glaze." } };
+      const answer = await studio.send(who, path, sent);
+      expect(answer.status).toBe(status);
+      const { withdrawn } = await studio.json<TileJson>("visitor", `/tiles/${tile.id}`);
+      expect(withdrawn?.why).toBe(status === 200 ? "It was another glaze." : undefined);
+    },
+  );
+
+  it("withdraws once, in words, and never takes the tile away", async () => {
+    const { slug } = await newGlaze();
+    const { tile } = await add("author", slug);
+    const path = `/tiles/${tile.id}/withdrawal`;
+    const blank = await studio.send("author", path, { form: { why: "" } });
+    expect(blank.status).toBe(422);
+    expect(await blank.text()).toContain('href="#field-why"');
+
+    const form = { why: "Wrong bucket." };
+    const first = await studio.send("author", path, { form });
+    expect([first.status, first.headers.get("location")]).toEqual([303, `/tiles/${tile.id}`]);
+    const second = await studio.send("manager", path, { form: { why: "Again." } });
+    expect(second.status).toBe(409);
+    expect(await second.text()).toContain("withdrawn before, and that stands: Wrong bucket.");
+    expect(await studio.json("visitor", `/tiles/${tile.id}`)).toMatchObject({
+      id: tile.id,
+      withdrawn: { why: "Wrong bucket.", by: "Rukmini Vale" },
+    });
+    const events = await listEvents(studio.db, { subjectId: tile.id, limit: 10 });
+    expect(events.map(({ kind }) => kind)).toEqual(["tile added", "tile withdrawn"]);
+  });
+
+  it("offers only what the reader may do", async () => {
+    const { slug } = await newGlaze();
+    const { tile } = await add("other member", slug);
+    const seenBy = async (who: Who) => (await studio.send(who, `/tiles/${tile.id}`)).text();
+    expect(await seenBy("other member")).toContain(`action="/tiles/${tile.id}/photos"`);
+    expect(await seenBy("other member")).toContain(`action="/tiles/${tile.id}/withdrawal"`);
+    for (const who of ["reviewer", "visitor"] as const) {
+      expect(await seenBy(who), who).not.toContain("<form");
+    }
+  });
+
+  it("knows no tile by nonsense", async () => {
+    for (const id of ["7", "%00", "00000000-0000-7000-8000-000000000000"]) {
+      expect((await studio.send("manager", `/tiles/${id}`)).status, id).toBe(404);
+      const withdrawal = await studio.send("manager", `/tiles/${id}/withdrawal`, {
+        json: { why: "x" },
+      });
+      expect(withdrawal.status, id).toBe(404);
+    }
+  });
+
+  it("tells of all its calls in the description", async () => {
+    const { paths } = await studio.json<{ paths: Record<string, object> }>(
+      "visitor",
+      "/openapi.json",
+    );
+    expect(Object.keys(paths["/recipes/{slug}/tiles"] ?? {})).toEqual(["post"]);
+    expect(Object.keys(paths["/tiles/{id}/withdrawal"] ?? {}).sort()).toEqual(["post", "put"]);
+    expect(Object.keys(paths["/photos/{sha256}/{width}"] ?? {})).toEqual(["get"]);
+  });
+});
