@@ -29,6 +29,9 @@ export type Fault = { readonly path: string; readonly says: string };
 /** The most that oxides and loss may add up to, percent of the powder. */
 export const mostTotal = 102;
 
+/** Below this a percent is beyond any laboratory, and near the end of float64. */
+const leastFigure = "1e-12";
+
 /** A loss may be negative, where oxygen is taken up: metallic lithium comes near this. */
 const leastLoss = -300;
 
@@ -65,6 +68,8 @@ function faultsOfFigure(path: string, { percent, plusMinus }: Figure, least: num
   } else if (percent.lt(least)) {
     const says = least === 0 ? "A percentage is not below 0." : `A loss is not below ${least} %.`;
     faults.push({ path: `${path}.percent`, says });
+  } else if (!percent.isZero() && percent.abs().lt(leastFigure)) {
+    faults.push({ path: `${path}.percent`, says: "This is too little to count: write 0." });
   } else if (percent.gt(400)) {
     faults.push({ path: `${path}.percent`, says: "No oxide makes up this much of a powder." });
   }

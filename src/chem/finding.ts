@@ -24,5 +24,6 @@ export function found(
 export const percentOfGlass = (melt: Melt, oxide: Oxide): number =>
   melt.glass > 0 ? (100 * (melt.masses[oxidePlace[oxide]] ?? 0)) / melt.glass : 0;
 
-/** A figure as it stands in a sentence: three significant digits. */
-export const spoken = (value: number): string => String(Number(value.toPrecision(3)));
+/** A figure as it stands in a sentence: three significant digits, and no powers of ten. */
+export const spoken = (value: number): string =>
+  value > 0 && value < 0.0001 ? "less than 0.0001" : String(Number(value.toPrecision(3)));

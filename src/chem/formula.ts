@@ -1,4 +1,16 @@
 import { type ElementSymbol, isElement } from "./elements.ts";
+import {
+  type Atoms,
+  brackets,
+  type Reader,
+  readCoefficient,
+  subscript,
+  type Unreadable,
+  unreadable,
+  whatIsWrong,
+} from "./formula-reader.ts";
+
+export type { Unreadable } from "./formula-reader.ts";
 
 /**
  * `elements` are moles of atoms in one mole of what is written, `firstAt` where each symbol first
@@ -12,12 +24,8 @@ export type Formula =
     }
   | Unreadable;
 
-export type Unreadable = { kind: "unreadable"; at: number; says: string };
-
 const longest = 200;
 const deepest = 8;
-const mostCoefficient = 10_000;
-const mostSubscript = 1_000;
 const mostAtoms = 1_000_000;
 
 /**
@@ -46,25 +54,7 @@ export function parseFormula(text: string): Formula {
   return { kind: "formula", elements, firstAt: reader.firstAt };
 }
 
-type Reader = {
-  readonly text: string;
-  at: number;
-  depth: number;
-  readonly firstAt: Map<ElementSymbol, number>;
-};
-type Atoms = Map<ElementSymbol, number>;
-
-const unreadable = (reader: Reader, says: string, at = reader.at): Unreadable => ({
-  kind: "unreadable",
-  at,
-  says,
-});
-
-const isDigit = (character: string | undefined): boolean =>
-  character !== undefined && character >= "0" && character <= "9";
-
 const separators = "·.*•⋅∙‧・";
-const brackets: Readonly<Record<string, string>> = { "(": ")", "[": "]", "{": "}" };
 
 function skipSpaces(reader: Reader): void {
   while (/\s/.test(reader.text.charAt(reader.at))) reader.at++;
@@ -152,55 +142,16 @@ function element(reader: Reader): Atoms | Unreadable {
   return new Map([[symbol, 1]]);
 }
 
-function subscript(reader: Reader): number | Unreadable {
-  const start = reader.at;
-  while (isDigit(reader.text[reader.at])) reader.at++;
-  if (reader.at === start) return 1;
-  const count = Number(reader.text.slice(start, reader.at));
-  if (reader.text.charAt(start) === "0") {
-    return unreadable(reader, "A subscript does not begin with 0. Was the letter O meant?", start);
-  }
-  if (count <= mostSubscript) return count;
-  return unreadable(reader, `A subscript is at most ${mostSubscript}.`, start);
-}
-
-function readCoefficient(reader: Reader): number | Unreadable {
-  const [start, { text }] = [reader.at, reader];
-  while (isDigit(text[reader.at])) reader.at++;
-  if (reader.at === start) return 1;
-  if (text[reader.at] === "." && isDigit(text[reader.at + 1])) {
-    reader.at++;
-    while (isDigit(text[reader.at])) reader.at++;
-  }
-  const digits = text.slice(start, reader.at);
-  const coefficient = Number(digits);
-  if (text[reader.at] === ",") return unreadable(reader, whatIsWrong(reader));
-  if (coefficient === 0) return unreadable(reader, "A coefficient is above 0.", start);
-  if (coefficient > mostCoefficient || (digits.split(".")[1]?.length ?? 0) > 6) {
-    const says = `A coefficient is at most ${mostCoefficient}, with at most 6 decimals.`;
-    return unreadable(reader, says, start);
-  }
-  return coefficient;
-}
-
 /** Adds `times` of some atoms; the sentence is there where the sum passes all reason. */
 function add(sum: Atoms, atoms: Atoms, times: number): string | undefined {
-  for (const [symbol, count] of atoms) {
-    const total = (sum.get(symbol) ?? 0) + count * times;
+  for (const [symbol, more] of atoms) {
+    const total = (sum.get(symbol) ?? 0) + more * times;
     if (total > mostAtoms)
       return `More than ${mostAtoms} atoms of ${symbol} is no formula of a powder.`;
     // Coefficients have six decimals at most, so this takes off float64 noise alone.
-    sum.set(symbol, Math.round(total * 1e9) / 1e9);
+    const count = Math.round(total * 1e9) / 1e9;
+    if (count === 0) return `There is too little ${symbol} here to count.`;
+    sum.set(symbol, count);
   }
   return undefined;
-}
-
-function whatIsWrong({ text, at }: Reader): string {
-  const next = text.charAt(at);
-  if (next === "") return "The formula stops here; a part such as SiO2 is missing.";
-  if (/\s/.test(next)) return "Leave out the space inside a part, or put · between two parts.";
-  if (next === ",") return "Write decimals with a full stop and join parts with ·.";
-  if (/[a-z]/.test(next)) return "Symbols begin with a capital letter, as in Na2O.";
-  if (Object.values(brackets).includes(next)) return `Nothing opened this ${next}.`;
-  return `${next} has no place in a formula: join parts with ·, as in K2O·Al2O3·6SiO2.`;
 }

@@ -6,6 +6,9 @@ import { baseTotal } from "./lines.ts";
 export const mostLines = 64;
 export const mostAmount = 1_000_000;
 
+/** A base below this counts as 0: nobody weighs it, and float64 ends there. */
+const leastBase = "1e-9";
+
 /**
  * What is wrong with a request; empty where `workOut` can answer it. Paths are dotted and count
  * from 0: `lines.0.amount`, `lines.2.material.analysis.SiO2.percent`, `lines` for the whole,
@@ -52,6 +55,7 @@ function faultsOfWeighing({ grams, scaleGrams }: ChemistryRequest): Fault[] {
 }
 
 function faultsOfBase({ lines }: ChemistryRequest, faults: readonly Fault[]): Fault[] {
-  if (faults.some(({ path }) => path.endsWith(".amount")) || !baseTotal(lines).isZero()) return [];
+  if (faults.some(({ path }) => path.endsWith(".amount")) || baseTotal(lines).gte(leastBase))
+    return [];
   return [{ path: "lines", says: "The base totals 0. Give at least one base line an amount." }];
 }

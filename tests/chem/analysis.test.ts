@@ -26,6 +26,7 @@ describe("faults of an analysis", () => {
       analysed({ SiO2: Number.POSITIVE_INFINITY }),
       ["analysis.SiO2.percent"],
     ],
+    ["less than can be counted", analysed({ SiO2: 1e-200 }), ["analysis.SiO2.percent"]],
     ["102.1 with its loss", analysed({ SiO2: 60, Al2O3: 30 }, 12.1), ["analysis"]],
     ["102.1 without a loss", analysed({ SiO2: 102.1 }), ["analysis"]],
     ["a loss of more than all", analysed({ SiO2: 1 }, 100.5), ["lossOnIgnition.percent"]],

@@ -77,6 +77,7 @@ describe("faults of a request", () => {
     ["none", eightLines(), []],
     ["no lines", [], ["lines"]],
     ["a base of 0", [line("A", 0, shelf.quartz), line("B", 1, null, "addition")], ["lines"]],
+    ["a base too small to weigh", [line("A", "1e-400", shelf.quartz)], ["lines"]],
     ["65 lines", Array.from({ length: 65 }, () => line("A", 1, shelf.quartz)), ["lines"]],
     ["a base line without an analysis", [line("A", 1, null)], ["lines.0.material"]],
     [

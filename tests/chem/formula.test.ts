@@ -42,6 +42,7 @@ describe("reading a formula", () => {
     ["Si1001O2", 2, /at most/],
     ["((((((((((SiO2))))))))))", 8, /deep/],
     ["((Si999)999)999", 0, /no formula/],
+    ["0.000001(0.000001SiO2)", 0, /too little/],
     ["SiO2+", 4, /no place/],
     ["Si".repeat(101), 200, /200/],
   ])("refuses %j at character %d", (text, at, says) => {

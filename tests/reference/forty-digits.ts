@@ -55,32 +55,31 @@ export function fortyDigits(request: ChemistryRequest): ExactChemistry {
       (total, name) => total.plus((coefficients[name] ?? zero).times(of.masses[name] ?? zero)),
       zero,
     );
-  const quotient = (
-    scale: number,
-    above: (of: State) => D,
-    below: (of: State) => D,
-  ): Exact | null => {
-    const [top, bottom] = [above(state), below(state)];
-    if (bottom.isZero()) return null;
+  const quotient = (scale: number, above: (of: State) => D, below: Sums): Exact => {
+    const top = above(state);
+    const bottom = below.of(state);
+    const bottomSquared = bottom.times(bottom);
     let squares = zero;
     for (const move of moves) {
       const moved = above(move)
         .times(bottom)
-        .minus(top.times(below(move)))
-        .div(bottom.times(bottom));
+        .minus(top.times(below.of(move)))
+        .div(bottomSquared);
       squares = squares.plus(moved.times(scale).pow(2));
     }
     return { value: top.times(scale).div(bottom), plusMinus: squares.sqrt() };
   };
   const each = (scale: number, coefficients: Record<string, D>, over: string[]) => {
-    const below = (of: State) => sum(of, coefficients, over);
-    if (below(state).isZero()) return null;
+    const below = sums((of) => sum(of, coefficients, over), [state, ...moves]);
+    if (below.of(state).isZero()) return null;
     return Object.fromEntries(
-      names.map((name) => [
-        name,
-        quotient(scale, (of) => sum(of, coefficients, [name]), below) as Exact,
-      ]),
+      names.map((name) => [name, quotient(scale, (of) => sum(of, coefficients, [name]), below)]),
     );
+  };
+  const ratio = (coefficients: Record<string, D>, above: string[], under: string[]) => {
+    const below = sums((of) => sum(of, coefficients, under), [state, ...moves]);
+    if (below.of(state).isZero()) return null;
+    return quotient(1, (of) => sum(of, coefficients, above), below);
   };
   const unity = each(1, inUnity, base);
   if (asFeO && unity?.Fe2O3) {
@@ -88,27 +87,24 @@ export function fortyDigits(request: ChemistryRequest): ExactChemistry {
     delete unity.Fe2O3;
   }
   const rest = (of: State) => of.weight.minus(of.loss).minus(sum(of, one, names));
+  const weight = sums((of) => of.weight, [state, ...moves]);
   return {
-    loss: quotient(
-      100,
-      (of) => of.loss,
-      (of) => of.weight,
-    ) as Exact,
-    unaccounted: quotient(100, rest, (of) => of.weight) as Exact,
+    loss: quotient(100, (of) => of.loss, weight),
+    unaccounted: quotient(100, rest, weight),
     weight: each(100, one, names) ?? {},
     mole: each(100, perMole, names) ?? {},
     unity,
-    silicaToAlumina: quotient(
-      1,
-      (of) => sum(of, perMole, ["SiO2"]),
-      (of) => sum(of, perMole, ["Al2O3"]),
-    ),
-    alkaliShare: quotient(
-      1,
-      (of) => sum(of, inUnity, ["Li2O", "Na2O", "K2O"]),
-      (of) => sum(of, inUnity, base),
-    ),
+    silicaToAlumina: ratio(perMole, ["SiO2"], ["Al2O3"]),
+    alkaliShare: ratio(inUnity, ["Li2O", "Na2O", "K2O"], base),
   };
+}
+
+/** What a sum is in the batch and in each of its moves, worked out once. */
+type Sums = { of: (state: State) => D };
+
+function sums(sum: (of: State) => D, states: State[]): Sums {
+  const known = new Map(states.map((state) => [state, sum(state)]));
+  return { of: (state) => known.get(state) ?? zero };
 }
 
 function takeApart({ lines, grams, scaleGrams }: ChemistryRequest): {
