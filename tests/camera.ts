@@ -38,7 +38,8 @@ export async function cameraJpeg({
 /** The same two halves without a word about where they were taken. */
 export const halves = (width: number, height: number, shade = 0) => {
   const red = { r: 200, g: 30, b: 30 };
-  const right = { r: 30, g: shade, b: 200 };
+  // Far enough apart that no two shades near each other come out of JPEG the same.
+  const right = { r: 30, g: (shade * 53) % 256, b: 80 + ((shade * 29) % 170) };
   const half = { width: Math.ceil(width / 2), height, channels: 3 as const };
   return sharp({ create: { width, height, channels: 3, background: right } }).composite([
     { input: { create: { ...half, background: red } }, left: 0, top: 0 },
