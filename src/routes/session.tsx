@@ -114,7 +114,7 @@ export function tooMany(
  * one slash to begin with, no two in a row, and none but visible ASCII without the backslash.
  */
 export const localPath = (typed: string | undefined): string | undefined =>
-  typed && typed.length <= 500 && /^\/(?!.*\/\/)[!-[\]-~]*$/.test(typed) ? typed : undefined;
+  typed && typed.length <= 500 && /^(?!.*\/\/)\/[!-[\]-~]*$/.test(typed) ? typed : undefined;
 
 const wrongPair = (c: Ctx, typed: Typed) => {
   const detail = "This e-mail and this password do not belong together. Check both and try again.";
