@@ -19,10 +19,16 @@ export const joining = new Hono<Env>();
 /** Names of people who left read like this, so nobody else's may. */
 const pseudonym = /^former member\b/;
 
-const name = line(80)
-  .refine((typed) => /[\p{L}\p{N}]/u.test(typed), "A name has at least one letter.")
-  .refine((typed) => !/[\u202A-\u202E\u2066-\u2069]/.test(typed), "One line of plain text, please.")
-  .refine((typed) => !pseudonym.test(keyOfName(typed)), "This name is kept for people who left.");
+const name = line(80).pipe(
+  z
+    .string()
+    .refine((typed) => /[\p{L}\p{N}]/u.test(typed), "A name has at least one letter.")
+    .refine(
+      (typed) => !/[\u202A-\u202E\u2066-\u2069]/.test(typed),
+      "One line of plain text, please.",
+    )
+    .refine((typed) => !pseudonym.test(keyOfName(typed)), "This name is kept for people who left."),
+);
 
 /** The token alone, or the whole link that it came in. */
 const invite = z
