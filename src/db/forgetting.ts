@@ -43,29 +43,29 @@ export async function forget(
 
 type Going = { what: What; which: string; at: Date };
 
-/** What goes with it, and what the record will say. A picture is on record at each tile it hangs on. */
+/** What goes with it, and what the record will say: a picture's removal at each tile it hangs on. */
 async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happening[]> {
-  const kind = "removed";
   switch (what) {
     case "note":
-      return [{ kind, subject: "note", subjectId: which }];
+      return [{ kind: "removed", subject: "note", subjectId: which }];
     case "picture": {
       const hung = await tx
-        .select({ id: photos.id })
+        .select({ photo: photos.id, tileId: photos.tileId })
         .from(photos)
         .where(eq(photos.sha256, which))
         .orderBy(asc(photos.id));
-      return hung.map(({ id }) => ({
-        kind,
-        subject: "photo" as const,
-        subjectId: id,
-        detail: { sha256: which },
+      return hung.map(({ photo, tileId }) => ({
+        kind: "photo removed",
+        subject: "tile" as const,
+        subjectId: tileId,
+        detail: { photo, sha256: which },
       }));
     }
     case "person": {
       await forgetAttempts(tx, which);
       const invitesRevoked = await revokeInvitesOf(tx, { personId: which, at });
-      return [{ kind, subject: "person", subjectId: which, detail: { invitesRevoked } }];
+      const detail = { invitesRevoked };
+      return [{ kind: "removed", subject: "person", subjectId: which, detail }];
     }
   }
 }
