@@ -1,16 +1,7 @@
 import { desc, eq, inArray } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type EventRow, listEvents } from "./events.ts";
-import {
-  events,
-  materials,
-  notes,
-  people,
-  photos,
-  recipes,
-  revisions,
-  tiles,
-} from "./schema/index.ts";
+import { events, materials, notes, people, recipes, revisions, tiles } from "./schema/index.ts";
 
 /** What an event is about, as it is called today, and where its page is. */
 export type Subject = { name: string; href: string | null };
@@ -55,7 +46,6 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   recipe: { find: findRecipes, room: "/recipes" },
   note: { find: findRecipesOfNotes, room: "/recipes" },
   tile: { find: findRecipesOfTiles, room: "/recipes" },
-  photo: { find: findRecipesOfPhotos, room: "/recipes" },
 };
 
 async function findSubjects(db: Db, rows: readonly EventRow[]): Promise<Map<string, Subject>> {
@@ -106,14 +96,4 @@ function findRecipesOfTiles(db: Db, ids: string[]) {
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(inArray(tiles.id, ids));
-}
-
-function findRecipesOfPhotos(db: Db, ids: string[]) {
-  return db
-    .select({ id: photos.id, name: recipes.name, slug: recipes.slug })
-    .from(photos)
-    .innerJoin(tiles, eq(tiles.id, photos.tileId))
-    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
-    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
-    .where(inArray(photos.id, ids));
 }

@@ -12,7 +12,11 @@ import { faulty } from "../wire/problems.tsx";
 export const events = new Hono<Env>();
 
 const query = z.object({
-  after: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional(),
+  after: z
+    .string()
+    .regex(/^\d{1,15}$/, "The number of an event, such as 200.")
+    .transform(Number)
+    .optional(),
 });
 
 events.get(

@@ -1,5 +1,6 @@
 import { When } from "../people/when.tsx";
-import { type EventLine, EventWords } from "./event-words.tsx";
+import type { EventLine } from "./about.tsx";
+import { EventWords } from "./event-words.tsx";
 
 type RecordProps = {
   events: readonly EventLine[];

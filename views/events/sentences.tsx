@@ -1,0 +1,79 @@
+import type { Child } from "hono/jsx";
+import { About, type EventLine, word } from "./about.tsx";
+
+type Sentence = (event: EventLine) => Child;
+
+/** For a kind whose sentence is some words and what they are about. */
+const about =
+  (before: string, after = ""): Sentence =>
+  (event) => (
+    <>
+      {before} <About event={event} />
+      {after}
+    </>
+  );
+
+/** What happened, by `subject: kind`, in words that follow the name of whoever did it. */
+export const sentences: Partial<Record<string, Sentence>> = {
+  "invite: invited": ({ detail }) => `made a link by which a ${word(detail.role)} can join`,
+  "invite: invite revoked": () => "ended a link to join that nobody had used",
+  "person: joined": ({ detail }) => `joined the studio as ${word(detail.role)}`,
+  "person: role changed": (event) => (
+    <>
+      made <About event={event} /> {word(event.detail.to)} instead of {word(event.detail.from)}
+      {Number(event.detail.invitesRevoked) > 0 ? "; unused links made by them ended" : ""}
+    </>
+  ),
+  "person: password changed": ({ detail }) =>
+    Number(detail.sessionsEnded) > 0
+      ? `changed their password, which signed out ${others(detail.sessionsEnded)}`
+      : "changed their password",
+  "person: sessions ended": ({ detail }) => `signed out ${others(detail.sessionsEnded)} of theirs`,
+  "person: removed": about("removed a person, now"),
+  "note: removed": about("removed the words of a note on"),
+
+  "recipe: published": about("published"),
+  "recipe: forked": about("forked a recipe into"),
+  "recipe: revised": (event) => (
+    <>
+      published revision {word(event.detail.number)} of <About event={event} />
+    </>
+  ),
+  "recipe: noted": (event) => (
+    <>
+      put a note on revision {word(event.detail.number)} of <About event={event} />
+    </>
+  ),
+  "recipe: withdrawn": about("withdrew"),
+  "recipe: put forward again": about("put", " forward again"),
+  "recipe: shown to": (event) => (
+    <>
+      set who can read <About event={event} />: {word(event.detail.shownTo)}
+    </>
+  ),
+
+  "tile: tile added": (event) => (
+    <>
+      put a tile of <About event={event} /> on record, cone {word(event.detail.cone)}
+    </>
+  ),
+  "tile: tile withdrawn": about("withdrew a tile of"),
+  "tile: photo added": about("hung a picture on a tile of"),
+  "tile: photo removed": about("removed a picture from a tile of"),
+
+  "material: material added": about("added", " to the shelf"),
+  "material: name added": about("added a name for"),
+  "material: name removed": about("took a name away from"),
+  "material: analysis added": (event) => (
+    <>
+      added an analysis of <About event={event} />
+      {event.detail.inUse === true ? ", in use from then" : ""}
+    </>
+  ),
+  "material: analysis put in use": about("put another analysis of", " in use"),
+  "material: no longer sold": about("put on record that", " is no longer sold"),
+  "material: sold again": about("put on record that", " is sold again"),
+};
+
+const others = (ended: unknown): string =>
+  Number(ended) === 1 ? "one other browser" : `${word(ended)} other browsers`;
