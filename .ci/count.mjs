@@ -7,7 +7,11 @@ for (const path of process.argv.slice(2)) {
   try {
     const report = JSON.parse(readFileSync(path, "utf8"));
     passed += report.numPassedTests;
-    failed += report.numFailedTests + report.testResults.filter(({ status, assertionResults }) => status === "failed" && assertionResults.length === 0).length;
+    failed +=
+      report.numFailedTests +
+      report.testResults.filter(
+        ({ status, assertionResults }) => status === "failed" && assertionResults.length === 0,
+      ).length;
   } catch {
     failed += 1;
   }

@@ -8,7 +8,9 @@ const benches = readdirSync(folder).filter((name) => name.endsWith(".ts") && nam
 let failed = false;
 for (const bench of benches.sort()) {
   console.log(`\n${bench}`);
-  const { status } = spawnSync(process.execPath, ["--import", "tsx", `${folder}${bench}`], { stdio: "inherit" });
+  const { status } = spawnSync(process.execPath, ["--import", "tsx", `${folder}${bench}`], {
+    stdio: "inherit",
+  });
   failed ||= status !== 0;
 }
 process.exitCode = failed ? 1 : 0;

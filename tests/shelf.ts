@@ -13,7 +13,9 @@ const powders: Record<string, string> = {
 /** Puts the powders on the shelf of a test studio, and one stain that has no analysis. */
 export async function stockShelf(studio: TestStudio): Promise<void> {
   for (const [name, formula] of Object.entries(powders)) {
-    const answer = await studio.send("manager", "/materials", { json: { name, kind: "mineral", formula } });
+    const answer = await studio.send("manager", "/materials", {
+      json: { name, kind: "mineral", formula },
+    });
     if (answer.status !== 201) throw new Error(`${name}: ${answer.status} ${await answer.text()}`);
   }
   await studio.send("manager", "/materials", { json: { name: "Loft stain coral", kind: "stain" } });
@@ -46,7 +48,12 @@ let made = 0;
 /** Publishes a recipe of its own for one test. @returns its slug. */
 export async function publish(
   studio: TestStudio,
-  given: { who?: "author" | "manager"; shownTo?: string; different?: Record<string, unknown>; lines?: Lines } = {},
+  given: {
+    who?: "author" | "manager";
+    shownTo?: string;
+    different?: Record<string, unknown>;
+    lines?: Lines;
+  } = {},
 ): Promise<string> {
   made += 1;
   const { who = "author", shownTo = "public", different, lines } = given;
@@ -56,4 +63,3 @@ export async function publish(
   if (!body.slug) throw new Error(JSON.stringify(body));
   return body.slug;
 }
-

@@ -42,7 +42,10 @@ export const chemistryLines = (lines: readonly DraftLine[]): ChemistryLine[] =>
  * amounts, equal lines put together, in one order. Carries evidence.
  */
 export function meltDigest(lines: readonly DraftLine[]): string {
-  const amounts = new Map<string, { part: Part; material: string; analysis: string | null; amount: Decimal }>();
+  const amounts = new Map<
+    string,
+    { part: Part; material: string; analysis: string | null; amount: Decimal }
+  >();
   for (const { part, material, analysis, amount } of lines) {
     const line = { part, material: material.id, analysis: analysis?.digest ?? null };
     const key = [line.part, line.material, line.analysis].join(" ");

@@ -1,11 +1,34 @@
-import { and, asc, eq, exists, gt, gte, inArray, isNull, lte, or, type SQL, sql } from "drizzle-orm";
-import { type Cone, cones } from "../chem/cones.ts";
+import {
+  and,
+  asc,
+  eq,
+  exists,
+  gt,
+  gte,
+  inArray,
+  isNull,
+  lte,
+  or,
+  type SQL,
+  sql,
+} from "drizzle-orm";
 import type { Use } from "../chem/chemistry.ts";
+import { type Cone, cones } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
 import { foldName } from "./names.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { materialNames, materials, people, photos, recipes, revisionLines, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
+import {
+  materialNames,
+  materials,
+  people,
+  photos,
+  recipes,
+  revisionLines,
+  revisions,
+  tiles,
+  tileWithdrawals,
+} from "./schema/index.ts";
 import { listWithdrawn } from "./withdrawn.ts";
 
 export type Search = {
@@ -35,7 +58,12 @@ export type Strip = {
 /** A page of the library in the order of names; `after` is the last name and id of the page before. */
 export async function listStrips(
   db: Db,
-  params: { reader: Reader; search: Search; after?: { nameKey: string; id: string } | undefined; limit: number },
+  params: {
+    reader: Reader;
+    search: Search;
+    after?: { nameKey: string; id: string } | undefined;
+    limit: number;
+  },
 ): Promise<{ strips: Strip[]; next: { nameKey: string; id: string } | null }> {
   const { reader, search, after, limit } = params;
   const rows = await db
@@ -54,7 +82,10 @@ export async function listStrips(
       meltDigest: revisions.meltDigest,
     })
     .from(recipes)
-    .innerJoin(revisions, and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)))
+    .innerJoin(
+      revisions,
+      and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)),
+    )
     .innerJoin(people, eq(people.id, recipes.ownerId))
     .where(and(readableBy(reader), afterKey(after), ...matching(db, search)))
     .orderBy(asc(recipes.nameKey), asc(recipes.id))
@@ -62,7 +93,10 @@ export async function listStrips(
   const page = rows.slice(0, limit);
   const last = page.at(-1);
   const melts = await findTestedMelts(db, { melts: page.map((row) => row.meltDigest), reader });
-  const withdrawn = await listWithdrawn(db, page.map((row) => row.id));
+  const withdrawn = await listWithdrawn(
+    db,
+    page.map((row) => row.id),
+  );
   return {
     strips: page.map(({ nameKey: _, coneLow, coneHigh, meltDigest, ...row }) => ({
       ...row,
@@ -100,7 +134,12 @@ function mentions(db: Db, pattern: string): SQL | undefined {
   const named = db
     .select({ id: materialNames.id })
     .from(materialNames)
-    .where(and(eq(materialNames.materialId, materials.id), sql`${materialNames.nameKey} like ${pattern}`));
+    .where(
+      and(
+        eq(materialNames.materialId, materials.id),
+        sql`${materialNames.nameKey} like ${pattern}`,
+      ),
+    );
   const lineOf = db
     .select({ position: revisionLines.position })
     .from(revisionLines)
@@ -127,13 +166,20 @@ async function findTestedMelts(
 ): Promise<Map<string, Tested>> {
   if (melts.length === 0) return new Map();
   const rows = await db
-    .select({ melt: revisions.meltDigest, cone: tiles.cone, sha256: photos.sha256, alt: photos.alt })
+    .select({
+      melt: revisions.meltDigest,
+      cone: tiles.cone,
+      sha256: photos.sha256,
+      alt: photos.alt,
+    })
     .from(tiles)
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .leftJoin(photos, eq(photos.tileId, tiles.id))
-    .where(and(inArray(revisions.meltDigest, melts), isNull(tileWithdrawals.tileId), readableBy(reader)))
+    .where(
+      and(inArray(revisions.meltDigest, melts), isNull(tileWithdrawals.tileId), readableBy(reader)),
+    )
     .orderBy(asc(tiles.id), asc(photos.id));
   const tested = new Map<string, Tested>();
   for (const { melt, cone, sha256, alt } of rows) {

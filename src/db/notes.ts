@@ -4,7 +4,15 @@ import type { Db } from "./client.ts";
 import { sha256 } from "./digests.ts";
 import { appendEvent } from "./events.ts";
 import type { FoundRevision } from "./revisions.ts";
-import { type anchors, notes, noteTexts, people, revisions, type Snapshot, tiles } from "./schema/index.ts";
+import {
+  type anchors,
+  notes,
+  noteTexts,
+  people,
+  revisions,
+  type Snapshot,
+  tiles,
+} from "./schema/index.ts";
 
 export type Anchor = { kind: (typeof anchors)[number]; key?: string | undefined };
 
@@ -49,12 +57,22 @@ export type NewNote = { kind: "put"; id: string } | { kind: "no-such-place"; say
  */
 export async function putNote(
   db: Db,
-  params: { recipeId: string; revision: FoundRevision; anchor: Anchor; text: string; by: string; at: Date },
+  params: {
+    recipeId: string;
+    revision: FoundRevision;
+    anchor: Anchor;
+    text: string;
+    by: string;
+    at: Date;
+  },
 ): Promise<NewNote> {
   const { recipeId, revision, anchor, text, by, at } = params;
   const snapshot = await snapshotOf(db, revision, anchor);
   if (!snapshot) {
-    return { kind: "no-such-place", says: `Revision ${revision.number} has no such ${anchor.kind} to put a note on.` };
+    return {
+      kind: "no-such-place",
+      says: `Revision ${revision.number} has no such ${anchor.kind} to put a note on.`,
+    };
   }
   return db.transaction(async (tx) => {
     const id = uuidv7();
@@ -72,12 +90,20 @@ export async function putNote(
     });
     await tx.insert(noteTexts).values({ noteId: id, text });
     const detail = { note: id, number: revision.number, textDigest };
-    await appendEvent(tx, { by, at }, { kind: "noted", subject: "recipe", subjectId: recipeId, detail });
+    await appendEvent(
+      tx,
+      { by, at },
+      { kind: "noted", subject: "recipe", subjectId: recipeId, detail },
+    );
     return { kind: "put", id };
   });
 }
 
-async function snapshotOf(db: Db, revision: FoundRevision, { kind, key }: Anchor): Promise<Snapshot | undefined> {
+async function snapshotOf(
+  db: Db,
+  revision: FoundRevision,
+  { kind, key }: Anchor,
+): Promise<Snapshot | undefined> {
   switch (kind) {
     case "whole":
       return { says: `revision ${revision.number}` };
@@ -89,7 +115,8 @@ async function snapshotOf(db: Db, revision: FoundRevision, { kind, key }: Anchor
       return { says: `${material} ${amount}`, material, amount, part: line.part };
     }
     case "oxide": {
-      const [, quantity] = Object.entries(revision.chemistry.unity ?? {}).find(([oxide]) => oxide === key) ?? [];
+      const [, quantity] =
+        Object.entries(revision.chemistry.unity ?? {}).find(([oxide]) => oxide === key) ?? [];
       return quantity && { says: `${key} ${quantity.value.toFixed(3)} in the unity formula` };
     }
     case "tile": {
@@ -98,7 +125,13 @@ async function snapshotOf(db: Db, revision: FoundRevision, { kind, key }: Anchor
         .select({ cone: tiles.cone, clay: tiles.clay })
         .from(tiles)
         .where(and(eq(tiles.id, key), eq(tiles.revisionId, revision.id)));
-      return tile && { says: tile.clay ? `tile at cone ${tile.cone} on ${tile.clay}` : `tile at cone ${tile.cone}` };
+      return (
+        tile && {
+          says: tile.clay
+            ? `tile at cone ${tile.cone} on ${tile.clay}`
+            : `tile at cone ${tile.cone}`,
+        }
+      );
     }
   }
 }

@@ -10,19 +10,33 @@ import { recipes, revisionLines, revisions, type Visibility } from "./schema/ind
 
 type Author = { by: string; at: Date };
 
-export type NewRecipe = { kind: "published"; id: string; slug: string; number: 1 } | { kind: "name-taken" };
+export type NewRecipe =
+  | { kind: "published"; id: string; slug: string; number: 1 }
+  | { kind: "name-taken" };
 
 /** A new recipe with its first revision, its lines, its chemistry and the event that says so. */
 export async function publishRecipe(
   db: Db,
-  params: Author & { name: string; shownTo: Visibility; forkedFrom?: string | undefined; draft: Draft },
+  params: Author & {
+    name: string;
+    shownTo: Visibility;
+    forkedFrom?: string | undefined;
+    draft: Draft;
+  },
 ): Promise<NewRecipe> {
   const { name, shownTo, forkedFrom, draft, by, at } = params;
   return db.transaction(async (tx) => {
     const id = uuidv7();
     const slug = await takeName(tx, { id, name, shownTo, forkedFrom, by, at });
     if (!slug) return { kind: "name-taken" };
-    const revision = await insertRevision(tx, { recipeId: id, number: 1, basedOn: null, draft, by, at });
+    const revision = await insertRevision(tx, {
+      recipeId: id,
+      number: 1,
+      basedOn: null,
+      draft,
+      by,
+      at,
+    });
     const detail = { number: 1, digest: revision.digest, ...(forkedFrom && { forkedFrom }) };
     const kind = forkedFrom ? "forked" : "published";
     await appendEvent(tx, { by, at }, { kind, subject: "recipe", subjectId: id, detail });
@@ -38,7 +52,13 @@ export type NewRevision = { kind: "published"; number: number } | { kind: "stale
  */
 export async function publishRevision(
   db: Db,
-  { recipeId, basedOn, draft, by, at }: Author & { recipeId: string; basedOn: number; draft: Draft },
+  {
+    recipeId,
+    basedOn,
+    draft,
+    by,
+    at,
+  }: Author & { recipeId: string; basedOn: number; draft: Draft },
 ): Promise<NewRevision> {
   return db.transaction(async (tx) => {
     const [moved] = await tx
@@ -47,27 +67,59 @@ export async function publishRevision(
       .where(and(eq(recipes.id, recipeId), eq(recipes.head, basedOn)))
       .returning({ number: recipes.head });
     if (!moved) {
-      const [recipe] = await tx.select({ head: recipes.head }).from(recipes).where(eq(recipes.id, recipeId));
+      const [recipe] = await tx
+        .select({ head: recipes.head })
+        .from(recipes)
+        .where(eq(recipes.id, recipeId));
       return { kind: "stale", head: recipe?.head ?? 0 };
     }
     const { number } = moved;
     const revision = await insertRevision(tx, { recipeId, number, basedOn, draft, by, at });
     const detail = { number, digest: revision.digest };
-    await appendEvent(tx, { by, at }, { kind: "revised", subject: "recipe", subjectId: recipeId, detail });
+    await appendEvent(
+      tx,
+      { by, at },
+      { kind: "revised", subject: "recipe", subjectId: recipeId, detail },
+    );
     return { kind: "published", number };
   });
 }
 
-type Naming = Author & { id: string; name: string; shownTo: Visibility; forkedFrom?: string | undefined };
+type Naming = Author & {
+  id: string;
+  name: string;
+  shownTo: Visibility;
+  forkedFrom?: string | undefined;
+};
 
 /** The address that the recipe got, or undefined where another has the name. */
-async function takeName(tx: Db, { id, name, shownTo, forkedFrom, by, at }: Naming): Promise<string | undefined> {
+async function takeName(
+  tx: Db,
+  { id, name, shownTo, forkedFrom, by, at }: Naming,
+): Promise<string | undefined> {
   const nameKey = foldName(name);
-  const [taken] = await tx.select({ id: recipes.id }).from(recipes).where(eq(recipes.nameKey, nameKey));
+  const [taken] = await tx
+    .select({ id: recipes.id })
+    .from(recipes)
+    .where(eq(recipes.nameKey, nameKey));
   if (taken) return undefined;
   for (const slug of slugsFor(name)) {
-    const row = { id, slug, name, nameKey, ownerId: by, head: 1, shownTo, forkedFrom: forkedFrom ?? null, addedAt: at };
-    const [made] = await tx.insert(recipes).values(row).onConflictDoNothing().returning({ slug: recipes.slug });
+    const row = {
+      id,
+      slug,
+      name,
+      nameKey,
+      ownerId: by,
+      head: 1,
+      shownTo,
+      forkedFrom: forkedFrom ?? null,
+      addedAt: at,
+    };
+    const [made] = await tx
+      .insert(recipes)
+      .values(row)
+      .onConflictDoNothing()
+      .returning({ slug: recipes.slug });
     if (made) return made.slug;
   }
   return undefined;

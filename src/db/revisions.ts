@@ -76,8 +76,14 @@ async function findLines(db: Db, revisionId: string): Promise<FoundLine[]> {
     .innerJoin(materials, eq(materials.id, revisionLines.materialId))
     .where(eq(revisionLines.revisionId, revisionId))
     .orderBy(asc(revisionLines.position));
-  const shelf = await findMaterialsBySlug(db, rows.map(({ slug }) => slug));
-  const pinned = await findAnalyses(db, rows.flatMap(({ line }) => line.analysisId ?? []));
+  const shelf = await findMaterialsBySlug(
+    db,
+    rows.map(({ slug }) => slug),
+  );
+  const pinned = await findAnalyses(
+    db,
+    rows.flatMap(({ line }) => line.analysisId ?? []),
+  );
   return rows.flatMap(({ line, slug }) => {
     const material = shelf.get(slug);
     if (!material) return [];

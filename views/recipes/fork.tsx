@@ -19,7 +19,15 @@ export const ForkPage = ({ recipe, revision, name, faults, idempotencyKey }: For
         same lines and the same analyses. {recipe.owner.name}'s stays as it is, and both say where
         yours came from.
       </p>
-      <form method="post" action={action} data-draft={action}>
+      <form
+        method="post"
+        action={action}
+        hx-post={action}
+        hx-target="#main"
+        hx-select="#main"
+        hx-swap="outerHTML"
+        data-draft={action}
+      >
         <FaultSummary faults={faults} />
         <input type="hidden" name="idempotencyKey" value={idempotencyKey} />
         <input type="hidden" name="revision" value={String(revision)} />

@@ -24,7 +24,16 @@ export const NoteForm = ({
 }: NoteFormProps) => {
   const action = `/recipes/${recipe.slug}/notes`;
   return (
-    <form class="note-form" method="post" action={action} data-draft={action}>
+    <form
+      class="note-form"
+      method="post"
+      action={action}
+      hx-post={action}
+      hx-target="#main"
+      hx-select="#main"
+      hx-swap="outerHTML"
+      data-draft={action}
+    >
       <FaultSummary faults={faults} />
       <input type="hidden" name="idempotencyKey" value={idempotencyKey} />
       <input type="hidden" name="revision" value={revision} />

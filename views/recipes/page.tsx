@@ -71,7 +71,7 @@ export const RecipePage = (props: RecipePageProps) => {
         <h2>What to weigh</h2>
         <LineTable lines={revision.lines} caption={`The recipe, revision ${revision.number}`} />
         <BatchBox batch={batch} action={here} />
-        <DustCaution />
+        {hazardsOf(revision).includes("dust") ? null : <DustCaution />}
         <Cautions hazards={hazardsOf(revision)} />
       </section>
       <section>

@@ -21,7 +21,7 @@ export type PreviewProps = {
 
 /** What the lines come to as they stand: how each is read, and the chemistry where all are clear. */
 export const Preview = ({ lines, chemistry, waitsFor }: PreviewProps) => (
-  <section id="preview" class="preview" aria-live="polite">
+  <section id="preview" class="preview">
     <h2>As it stands</h2>
     {lines.length === 0 ? (
       <p>
@@ -35,9 +35,11 @@ export const Preview = ({ lines, chemistry, waitsFor }: PreviewProps) => (
         ))}
       </ol>
     )}
-    {waitsFor.map((says) => (
-      <p class="waits">{says}</p>
-    ))}
+    <div role="status">
+      {waitsFor.map((says) => (
+        <p class="waits">{says}</p>
+      ))}
+    </div>
     {chemistry ? (
       <ChemistryTables
         chemistry={chemistry}

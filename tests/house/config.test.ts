@@ -1,0 +1,32 @@
+import { describe, expect, it } from "vitest";
+import { readConfig } from "../../src/config.ts";
+
+describe("the environment", () => {
+  it("needs nothing", () => {
+    expect(readConfig({})).toMatchObject({
+      port: 3000,
+      databaseUrl: undefined,
+      dataDir: "data",
+      trustedProxies: [],
+    });
+  });
+
+  it("takes an empty variable for one that is not set", () => {
+    expect(readConfig({ DATABASE_URL: "", PUBLIC_URL: "" })).toMatchObject({
+      databaseUrl: undefined,
+      publicUrl: undefined,
+    });
+  });
+
+  it("names each variable that it cannot use", () => {
+    const read = () => readConfig({ PORT: "ninety", PUBLIC_URL: "ftp://glazes.example" });
+    expect(read).toThrow(/PORT.*PUBLIC_URL/);
+  });
+
+  it("reads a list of proxies", () => {
+    expect(readConfig({ TRUSTED_PROXIES: "10.0.0.0/8, 127.0.0.1" }).trustedProxies).toEqual([
+      "10.0.0.0/8",
+      "127.0.0.1",
+    ]);
+  });
+});
