@@ -140,6 +140,28 @@ describe("the pictures of a tile", () => {
     expect(kinds).toEqual(["tile added", "photo added", "photo added"]);
   });
 
+  it("gives the answer of the first to a repeat with the same key", async () => {
+    const tile = await newTile();
+    const form = pictureForm(await cameraJpeg({ shade: 112 }));
+    const body = await new Response(form).blob();
+    const send = () =>
+      studio.app.request(`http://localhost/tiles/${tile}/photos`, {
+        method: "POST",
+        body,
+        headers: {
+          "content-type": body.type,
+          "idempotency-key": "one and the same picture",
+          accept: "application/json",
+          cookie: studio.cookies.author,
+          origin: "http://localhost",
+        },
+      });
+    const [first, second] = [await send(), await send()];
+    expect([first.status, second.status]).toEqual([201, 201]);
+    expect(await second.json()).toEqual(await first.json());
+    expect(await hungOn(tile)).toHaveLength(1);
+  });
+
   it("says that a picture was removed, and does not take it again", async () => {
     const tile = await newTile();
     const bytes = await cameraJpeg({ shade: 106 });

@@ -200,6 +200,35 @@ describe("the tiles of a recipe", () => {
     }
   });
 
+  it("hangs the tiles of a melt on its recipe's page and in its JSON", async () => {
+    const own = lines.slice(0, 3);
+    const glaze = await publishGlaze(studio, { name: "Mackerel Sky", lines: own });
+    const twin = await publishGlaze(studio, { name: "Mackerel Twin", lines: own });
+    const empty = await (await studio.send("visitor", `/recipes/${glaze.slug}`)).text();
+    expect(empty).toContain("No tile of this melt has been fired yet");
+    expect(empty).not.toContain("/tiles/new");
+
+    const { tile: first } = await add("author", glaze.slug, { ...fired, remark: "Broke brown" });
+    const { tile: same } = await add("author", twin.slug);
+    await studio.send("author", `/tiles/${same.id}/withdrawal`, { json: { why: "Wrong bucket." } });
+    const page = await (await studio.send("other member", `/recipes/${glaze.slug}`)).text();
+    const gallery = page.slice(
+      page.indexOf('id="tiles"'),
+      page.indexOf("Add a tile of revision 1"),
+    );
+    expect(gallery.match(/Cone 6 \(about 1222 °C at 60 °C an hour/g)).toHaveLength(1);
+    expect(gallery).toMatch(/<s><a href="[^"]+">Cone 6<\/a>, oxidation<\/s>/);
+    expect(gallery).toContain("Wrong bucket.");
+    expect(gallery).toContain("Mackerel Twin, revision 1</a>, which is the same melt.");
+    expect(page).toContain(`href="/recipes/${glaze.slug}/tiles/new?revision=1"`);
+
+    const { tiles } = await studio.json<{ tiles: TileJson[] }>("visitor", `/recipes/${glaze.slug}`);
+    expect(tiles.map(({ id, withdrawn }) => [id, withdrawn?.why])).toEqual([
+      [first.id, undefined],
+      [same.id, "Wrong bucket."],
+    ]);
+  });
+
   it("knows no tile by nonsense", async () => {
     for (const id of ["7", "%00", "00000000-0000-7000-8000-000000000000"]) {
       expect((await studio.send("manager", `/tiles/${id}`)).status, id).toBe(404);

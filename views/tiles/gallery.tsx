@@ -94,7 +94,8 @@ const TileFigure = ({ tile, here, first }: TileFigureProps) => (
   </figure>
 );
 
-const gallerySizes = "(max-width: 40rem) 92vw, 20rem";
+/** How wide a picture stands on the page, for the browser to choose by. */
+export const gallerySizes = "(max-width: 40rem) 92vw, 20rem";
 
 /** What a picture shows, as far as the tile's record tells. */
 export const pictureWords = (tile: Pick<GalleryTile, "recipe" | "cone">): string =>

@@ -2,7 +2,7 @@ import type { Child } from "hono/jsx";
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { capital, claimWords, coneInFull, isOutside } from "./cone-words.ts";
 import { Day, DayOf } from "./day.tsx";
-import { type GalleryTile, pictureWords, Withdrawn } from "./gallery.tsx";
+import { type GalleryTile, gallerySizes, pictureWords, Withdrawn } from "./gallery.tsx";
 import { type Photo, TilePhoto } from "./photo.tsx";
 import { PhotoForm } from "./photo-form.tsx";
 
@@ -50,11 +50,11 @@ const Pictures = ({ tile, mayRemove }: PicturesProps) =>
     <ul class="tile-pictures">
       {tile.photos.map((photo, place) => (
         <li>
-          <figure>
+          <figure class="gallery-tile">
             <TilePhoto
               photo={photo}
               instead={pictureWords(tile)}
-              sizes="(max-width: 48rem) 92vw, 40rem"
+              sizes={gallerySizes}
               eager={place === 0}
             />
             {photo.alt === "" ? null : <figcaption>{photo.alt}</figcaption>}
