@@ -1,12 +1,11 @@
 import { Field } from "../parts/field.tsx";
-import { Wide } from "../parts/wide.tsx";
-import { MaterialLink } from "./lines.tsx";
-import type { Batch } from "./types.ts";
+import { LineTable } from "./lines.tsx";
+import type { Batch, BatchSheet, ShownRevision } from "./types.ts";
 
-type BatchBoxProps = { batch: Batch; action: string };
+type WeighingProps = { revision: ShownRevision; batch: Batch; action: string };
 
-/** How much of each to weigh for a batch of any size, with what a scale is too coarse for. */
-export const BatchBox = ({ batch, action }: BatchBoxProps) => (
+/** What to weigh for a batch of any size, with what the scale is too coarse for. */
+export const Weighing = ({ revision, batch, action }: WeighingProps) => (
   <div id="batch">
     <form class="batch-size" method="get" action={`${action}#batch`}>
       <Field
@@ -26,55 +25,30 @@ export const BatchBox = ({ batch, action }: BatchBoxProps) => (
       />
       <button type="submit">Weigh this much</button>
     </form>
-    {batch.sheet ? <Sheet sheet={batch.sheet} /> : null}
+    <LineTable
+      lines={revision.lines}
+      caption={
+        batch.sheet
+          ? `Revision ${revision.number}, for ${batch.sheet.baseGrams.toFixed()} g of base`
+          : `Revision ${revision.number}`
+      }
+      sheet={batch.sheet}
+    />
+    {batch.sheet ? <TooCoarse sheet={batch.sheet} /> : null}
+    <button type="button" class="quiet" data-print hidden>
+      Print this page
+    </button>
   </div>
 );
 
-const Sheet = ({ sheet }: { sheet: NonNullable<Batch["sheet"]> }) => {
-  const caption = `To weigh for ${sheet.baseGrams.toFixed()} g of base`;
-  const decimals = sheet.scaleGrams.decimalPlaces();
-  return (
-    <>
-      <Wide label={caption}>
-        <table class="lines weighing">
-          <caption>{caption}</caption>
-          <thead>
-            <tr>
-              <th scope="col">Material</th>
-              <th scope="col" class="number">
-                Weigh, g
-              </th>
-              <th scope="col" class="number">
-                Bucket then holds, g
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {sheet.lines.map(({ line, grams, runningGrams }) => (
-              <tr>
-                <th scope="row">
-                  {line.part === "addition" ? <span class="addition">+ </span> : null}
-                  <MaterialLink line={line} />
-                </th>
-                <td class="number">{grams.toFixed(decimals)}</td>
-                <td class="number">{runningGrams.toFixed(decimals)}</td>
-              </tr>
-            ))}
-            <tr class="total">
-              <th scope="row">Altogether</th>
-              <td class="number">{sheet.totalGrams.toFixed(decimals)}</td>
-              <td class="number">{sheet.totalGrams.toFixed(decimals)}</td>
-            </tr>
-          </tbody>
-        </table>
-      </Wide>
-      {sheet.coarse.map(({ line, percent, smallestGrams }) => (
-        <p class="coarse">
-          <strong>{sheet.lines[line]?.line.material.name}:</strong> this scale is too coarse for so
-          small a batch. The weight is {percent.toDecimalPlaces(1).toFixed()} % off; from{" "}
-          {smallestGrams.toFixed()} g of base it is within 2 %.
-        </p>
-      ))}
-    </>
-  );
-};
+const TooCoarse = ({ sheet }: { sheet: BatchSheet }) => (
+  <>
+    {sheet.coarse.map(({ line, percent, smallestGrams }) => (
+      <p class="coarse">
+        <strong>{sheet.lines[line]?.line.material.name}:</strong> this scale is too coarse for so
+        small a batch. The weight is {percent.toDecimalPlaces(1).toFixed()} % off; from{" "}
+        {smallestGrams.toFixed()} g of base it is within 2 %.
+      </p>
+    ))}
+  </>
+);

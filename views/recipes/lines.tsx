@@ -1,60 +1,71 @@
 import type { Decimal } from "decimal.js";
 import { additionsTotal, baseIs100, baseTotal } from "../../src/chem/lines.ts";
 import { Wide } from "../parts/wide.tsx";
-import type { ShownLine } from "./types.ts";
+import type { BatchSheet, ShownLine } from "./types.ts";
 
-type LineTableProps = { lines: readonly ShownLine[]; caption: string };
+type LineTableProps = {
+  lines: readonly ShownLine[];
+  caption: string;
+  /** The weights of a batch, for a table to weigh from. */
+  sheet?: BatchSheet | undefined;
+};
 
-/** A recipe's lines: parts by weight, and percent of the base where the base is not 100. */
-export const LineTable = ({ lines, caption }: LineTableProps) => {
-  const base = lines.filter(({ part }) => part === "base");
-  const additions = lines.filter(({ part }) => part === "addition");
-  const total = baseTotal(lines);
-  const both = !baseIs100(lines);
-  const columns = both ? 3 : 2;
+type Column = {
+  heading: string;
+  of: (line: ShownLine, place: number) => string;
+  base: string;
+  all: string;
+};
+
+/**
+ * A recipe's lines: parts by weight, percent of the base where the base is not 100, and the weights
+ * of a batch where one is given.
+ */
+export const LineTable = ({ lines, caption, sheet }: LineTableProps) => {
+  const numbered = lines.map((line, place) => ({ line, place }));
+  const base = numbered.filter(({ line }) => line.part === "base");
+  const additions = numbered.filter(({ line }) => line.part === "addition");
+  const columns = columnsOf(lines, sheet);
   return (
     <Wide label={caption}>
-      <table class="lines">
+      <table class={sheet ? "lines weighing" : "lines"}>
         <caption>{caption}</caption>
         <thead>
           <tr>
             <th scope="col">Material</th>
-            <th scope="col" class="number">
-              Parts
-            </th>
-            {both ? (
+            {columns.map(({ heading }) => (
               <th scope="col" class="number">
-                % of base
+                {heading}
               </th>
-            ) : null}
+            ))}
           </tr>
         </thead>
         <tbody>
-          {base.map((line) => (
-            <Line line={line} total={total} both={both} />
+          {base.map((row) => (
+            <Line {...row} columns={columns} />
           ))}
           <tr class="total">
             <th scope="row">Base</th>
-            <td class="number">{total.toFixed()}</td>
-            {both ? <td class="number">100</td> : null}
+            {columns.map((column) => (
+              <td class="number">{column.base}</td>
+            ))}
           </tr>
         </tbody>
         {additions.length > 0 ? (
           <tbody>
             <tr>
-              <th scope="rowgroup" colspan={columns} class="group">
+              <th scope="rowgroup" colspan={columns.length + 1} class="group">
                 Additions, on top of the base
               </th>
             </tr>
-            {additions.map((line) => (
-              <Line line={line} total={total} both={both} />
+            {additions.map((row) => (
+              <Line {...row} columns={columns} />
             ))}
             <tr class="total">
               <th scope="row">Altogether</th>
-              <td class="number">{total.plus(additionsTotal(lines)).toFixed()}</td>
-              {both ? (
-                <td class="number">{percent(total.plus(additionsTotal(lines)), total)}</td>
-              ) : null}
+              {columns.map((column) => (
+                <td class="number">{column.all}</td>
+              ))}
             </tr>
           </tbody>
         ) : null}
@@ -63,30 +74,60 @@ export const LineTable = ({ lines, caption }: LineTableProps) => {
   );
 };
 
-type LineProps = { line: ShownLine; total: Decimal; both: boolean };
+type LineProps = { line: ShownLine; place: number; columns: readonly Column[] };
 
-const Line = ({ line, total, both }: LineProps) => (
+const Line = ({ line, place, columns }: LineProps) => (
   <tr id={`line-${line.position}`}>
     <th scope="row">
-      <MaterialLink line={line} />
+      <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
+      {line.material.stillSold ? null : <strong class="no-longer"> no longer sold</strong>}
+      <span class="line-analysis">{analysisWords(line)}</span>
     </th>
-    <td class="number">{line.amount.toFixed()}</td>
-    {both ? <td class="number">{percent(line.amount, total)}</td> : null}
+    {columns.map((column) => (
+      <td class="number">{column.of(line, place)}</td>
+    ))}
   </tr>
 );
 
-const percent = (amount: Decimal, total: Decimal): string =>
-  amount.times(100).div(total).toDecimalPlaces(2).toFixed();
+/** Which analysis the line is worked out with: the same name can stand for another powder. */
+const analysisWords = ({ analysis }: ShownLine): string => {
+  if (!analysis) return "no analysis: left out of the chemistry";
+  return analysis.measuredOn ? `${analysis.source}, ${analysis.measuredOn}` : analysis.source;
+};
 
-/** The powder with which analysis the line is worked out, and whether it can still be bought. */
-export const MaterialLink = ({ line }: { line: ShownLine }) => (
-  <>
-    <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
-    {line.material.stillSold ? null : <strong class="no-longer"> no longer sold</strong>}
-    <span class="line-analysis">
-      {line.analysis
-        ? `${line.analysis.source}${line.analysis.measuredOn ? `, ${line.analysis.measuredOn}` : ""}`
-        : "no analysis: left out of the chemistry"}
-    </span>
-  </>
-);
+function columnsOf(lines: readonly ShownLine[], sheet: BatchSheet | undefined): Column[] {
+  const base = baseTotal(lines);
+  const all = base.plus(additionsTotal(lines));
+  const parts = {
+    heading: "Parts",
+    of: ({ amount }: ShownLine) => amount.toFixed(),
+    base: base.toFixed(),
+    all: all.toFixed(),
+  };
+  const percent = (amount: Decimal) => amount.times(100).div(base).toDecimalPlaces(2).toFixed();
+  const percents = {
+    heading: "% of base",
+    of: ({ amount }: ShownLine) => percent(amount),
+    base: "100",
+    all: percent(all),
+  };
+  return [parts, ...(baseIs100(lines) ? [] : [percents]), ...(sheet ? weights(sheet) : [])];
+}
+
+function weights({ lines, baseGrams, totalGrams, scaleGrams }: BatchSheet): Column[] {
+  const shown = (grams: Decimal | undefined) => grams?.toFixed(scaleGrams.decimalPlaces()) ?? "";
+  return [
+    {
+      heading: "Weigh, g",
+      of: (_, place) => shown(lines[place]?.grams),
+      base: shown(baseGrams),
+      all: shown(totalGrams),
+    },
+    {
+      heading: "Bucket then holds, g",
+      of: (_, place) => shown(lines[place]?.runningGrams),
+      base: "",
+      all: "",
+    },
+  ];
+}

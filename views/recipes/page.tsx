@@ -1,4 +1,3 @@
-import type { Chemistry } from "../../src/chem/chemistry-types.ts";
 import { cones } from "../../src/chem/cones.ts";
 import { ConeRuler } from "../charts/cone-ruler.tsx";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
@@ -8,10 +7,9 @@ import { type Hazard, hazards } from "../parts/hazard-words.ts";
 import { Standing, type StandingIs, Use } from "../parts/standing.tsx";
 import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
-import { BatchBox } from "./batch.tsx";
+import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
-import { LineTable } from "./lines.tsx";
 import { Notes } from "./notes.tsx";
 import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
 
@@ -32,6 +30,7 @@ export const RecipePage = (props: RecipePageProps) => {
   const { recipe, revision, standing, tiles, batch, viewer } = props;
   const address = `/recipes/${recipe.slug}`;
   const isHead = revision.number === recipe.head;
+  const warnings = warningsOf(revision);
   const here = isHead ? address : `${address}/revisions/${revision.number}`;
   return (
     <article class="recipe">
@@ -46,17 +45,12 @@ export const RecipePage = (props: RecipePageProps) => {
       </p>
       <section id="use">
         <h2>May I use it on a mug?</h2>
-        <p>
-          <Standing is={standing.is} />
-        </p>
-        <ul class="because">
-          {standing.because.map((says) => (
-            <li>{says}</li>
-          ))}
-        </ul>
         <MugAnswer revision={revision} standing={standing.is} />
         <Use use={revision.use} long />
-        <Findings findings={stops(revision.chemistry)} />
+        <p>
+          <Standing is={standing.is} /> {standing.because.join(" ")}
+        </p>
+        {warnings.length > 0 ? <Findings findings={warnings} /> : null}
         <FoodCaution use={revision.use} />
       </section>
       <section>
@@ -69,8 +63,7 @@ export const RecipePage = (props: RecipePageProps) => {
       </section>
       <section>
         <h2>What to weigh</h2>
-        <LineTable lines={revision.lines} caption={`The recipe, revision ${revision.number}`} />
-        <BatchBox batch={batch} action={here} />
+        <Weighing revision={revision} batch={batch} action={here} />
         {hazardsOf(revision).includes("dust") ? null : <DustCaution />}
         <Cautions hazards={hazardsOf(revision)} />
       </section>
@@ -127,7 +120,9 @@ const MugAnswer = ({ revision, standing }: { revision: ShownRevision; standing: 
   return <p class="answer">Not yet: nobody has approved it for functional ware.</p>;
 };
 
-const stops = (chemistry: Chemistry) => chemistry.findings.filter(({ level }) => level === "stop");
+/** What the chemistry holds against it. It never folds, and finding nothing is no answer here. */
+const warningsOf = ({ chemistry }: ShownRevision) =>
+  chemistry.findings.filter(({ level }) => level !== "note");
 
 const hazardsOf = ({ lines }: ShownRevision): Hazard[] => {
   const known = new Set(lines.flatMap(({ material }) => material.hazards));

@@ -47,18 +47,19 @@ export type ShownNote = {
   at: Date;
 };
 
-/** The weights for a base of so many grams, or what is wrong with what was typed. */
+/** What to weigh for a base of so many grams; `coarse` names lines that the scale is too coarse for. */
+export type BatchSheet = {
+  lines: readonly { line: ShownLine; grams: Decimal; runningGrams: Decimal }[];
+  baseGrams: Decimal;
+  totalGrams: Decimal;
+  scaleGrams: Decimal;
+  coarse: readonly { line: number; percent: Decimal; smallestGrams: Decimal }[];
+};
+
+/** The batch as it was asked for, its sheet, or what is wrong with what was typed. */
 export type Batch = {
   grams: string;
   scaleGrams: string;
   says: string | undefined;
-  sheet:
-    | {
-        lines: readonly { line: ShownLine; grams: Decimal; runningGrams: Decimal }[];
-        baseGrams: Decimal;
-        totalGrams: Decimal;
-        scaleGrams: Decimal;
-        coarse: readonly { line: number; percent: Decimal; smallestGrams: Decimal }[];
-      }
-    | undefined;
+  sheet: BatchSheet | undefined;
 };
