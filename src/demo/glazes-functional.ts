@@ -1,0 +1,181 @@
+import type { DemoGlaze } from "./glazes.ts";
+import { ebbGreens } from "./glazes-ebb-greens.ts";
+
+/** Glazes whose makers mean them for pots in use. Nobody has said yet that they are fit for it. */
+export const functionalGlazes: readonly DemoGlaze[] = [
+  {
+    name: "Slack Water",
+    shownTo: "public",
+    revisions: [
+      {
+        by: "rukmini",
+        at: "2026-01-15T18:20:00Z",
+        message: "First go at a clear from what is on the shelf.",
+        base: [
+          ["Soda feldspar", "34"],
+          ["Loft frit B", "22"],
+          ["Whiting", "12"],
+          ["Quartz", "20"],
+          ["Kaolin", "12"],
+        ],
+        use: "functional",
+        cones: ["6", "6"],
+        surface: "gloss, clear",
+        about: "Dip for two seconds on bisque. Thin over slip decoration.",
+      },
+      {
+        by: "rukmini",
+        at: "2026-02-09T19:05:00Z",
+        message: "Less soda and more quartz: the first one crazed on stoneware within a week.",
+        base: [
+          ["Soda feldspar", "22"],
+          ["Loft frit B", "24"],
+          ["Whiting", "14"],
+          ["Quartz", "25"],
+          ["Kaolin", "15"],
+        ],
+        use: "functional",
+        cones: ["6", "6"],
+        surface: "gloss, clear",
+        about: "Dip for two seconds on bisque. Thin over slip decoration.",
+      },
+      {
+        by: "ines",
+        at: "2026-04-20T09:15:00Z",
+        message: "Talc for part of the whiting, so that it stays quiet at cone 5 as well.",
+        base: [
+          ["Soda feldspar", "20"],
+          ["Loft frit B", "24"],
+          ["Whiting", "10"],
+          ["Quartz", "25"],
+          ["Kaolin", "15"],
+          ["Talc", "6"],
+        ],
+        use: "functional",
+        cones: ["5", "6"],
+        surface: "gloss, clear",
+        about:
+          "Dip for two seconds on bisque, three on Heron porcelain. Thin over slip decoration.\nSieve at 80 mesh; the talc floats until it is wetted.",
+      },
+    ],
+  },
+  ...ebbGreens,
+  {
+    name: "Mackerel Sky",
+    shownTo: "public",
+    revisions: [
+      {
+        by: "sefton",
+        at: "2026-01-29T14:00:00Z",
+        message: "Looking for the broken blue that runs off an edge.",
+        base: [
+          ["Nepheline syenite", "30"],
+          ["Loft frit B", "24"],
+          ["Wollastonite", "14"],
+          ["Quartz", "20"],
+          ["Kaolin", "8"],
+          ["Talc", "4"],
+        ],
+        additions: [
+          ["Rutile", "5"],
+          ["Cobalt carbonate", "0.6"],
+        ],
+        use: "functional",
+        cones: ["6", "6"],
+        surface: "gloss, broken",
+        about:
+          "Two coats, the second only to the shoulder. It moves: keep 10 mm clear of the foot.",
+      },
+      {
+        by: "sefton",
+        at: "2026-03-18T13:40:00Z",
+        message: "Zinc and a little tin for the clouds; less rutile, which went brown where thick.",
+        base: [
+          ["Nepheline syenite", "26"],
+          ["Loft frit B", "22"],
+          ["Wollastonite", "13"],
+          ["Quartz", "21"],
+          ["Kaolin", "10"],
+          ["Talc", "4"],
+          ["Zinc oxide", "4"],
+        ],
+        additions: [
+          ["Rutile", "4"],
+          ["Cobalt carbonate", "0.5"],
+          ["Tin oxide", "2"],
+        ],
+        use: "functional",
+        cones: ["5", "6"],
+        surface: "gloss, broken",
+        about:
+          "Two coats, the second only to the shoulder. It moves: keep 10 mm clear of the foot.",
+      },
+    ],
+  },
+  {
+    name: "Wrack Line",
+    shownTo: "public",
+    revisions: [
+      {
+        by: "jonah",
+        at: "2026-02-03T20:10:00Z",
+        message: "Iron brown, breaking rust on edges.",
+        base: [
+          ["Potash feldspar", "38"],
+          ["Loft frit B", "16"],
+          ["Whiting", "12"],
+          ["Quartz", "20"],
+          ["Ball clay", "10"],
+          ["Talc", "4"],
+        ],
+        additions: [["Red iron oxide", "8"]],
+        use: "functional",
+        cones: ["5", "7"],
+        surface: "gloss, breaks rust",
+        about: "Three seconds. Looks best on texture.",
+      },
+    ],
+  },
+  {
+    name: "Sandpiper Matt",
+    shownTo: "public",
+    revisions: [
+      {
+        by: "tam",
+        at: "2026-02-17T11:30:00Z",
+        message: "A matt from dolomite and kaolin rather than from being underfired.",
+        base: [
+          ["Potash feldspar", "36"],
+          ["Loft frit B", "8"],
+          ["Dolomite", "20"],
+          ["Whiting", "6"],
+          ["Kaolin", "22"],
+          ["Quartz", "8"],
+        ],
+        additions: [["Zirconium silicate", "5"]],
+        use: "functional",
+        cones: ["6", "7"],
+        surface: "matt",
+        about: "One coat. Let it dry before handling; the clay makes it powdery.",
+      },
+      {
+        by: "tam",
+        at: "2026-05-06T10:50:00Z",
+        message: "More boron and quartz: a spoon left grey lines on the first one.",
+        base: [
+          ["Potash feldspar", "34"],
+          ["Loft frit B", "16"],
+          ["Dolomite", "14"],
+          ["Whiting", "6"],
+          ["Kaolin", "18"],
+          ["Quartz", "12"],
+        ],
+        additions: [["Zirconium silicate", "5"]],
+        use: "functional",
+        cones: ["6", "7"],
+        surface: "satin matt",
+        about: "One coat. Let it dry before handling; the clay makes it powdery.",
+      },
+    ],
+  },
+];

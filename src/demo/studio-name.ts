@@ -1,0 +1,2 @@
+/** What the demo's studio is called. */
+export const studioName = "Saltmarsh Lane Studio";

@@ -1,0 +1,64 @@
+import { v7 as uuidv7 } from "uuid";
+import type { Db } from "../db/client.ts";
+import { appendEvent, listEvents } from "../db/events.ts";
+import { openStudio } from "../db/studios.ts";
+import { liveThrough, type Prepared } from "./diary.ts";
+import { libraryEntries } from "./making-library.ts";
+import { peopleEntries } from "./making-people.ts";
+import { shelfEntries } from "./making-shelf.ts";
+import { tileEntries } from "./making-tiles.ts";
+import { studioName } from "./studio-name.ts";
+
+/** The first event of a demo's record, and of no other studio's. */
+const mark = "made for the demo";
+
+/**
+ * Makes the demo's studio in an empty database, or keeps the one that is there, changes and all.
+ * One transaction: a start that is killed half-way leaves the database empty.
+ *
+ * @param prepared what is needed only where there is something to make.
+ * @param beforeKept done when all is written and before it is kept.
+ * @throws a sentence for the person at the terminal where another studio is in there.
+ */
+export function openDemoStudio(
+  db: Db,
+  prepared: () => Prepared,
+  beforeKept: () => Promise<void>,
+): Promise<"made" | "kept"> {
+  return db.transaction(async (tx) => {
+    // Of two who start at the same moment the second waits at this row until the first is done.
+    const studio = await openStudio(tx, studioName);
+    const [first] = await listEvents(tx, { limit: 1 });
+    if (first?.kind === mark) return "kept";
+    if (first || studio.name !== studioName) {
+      throw new Error(
+        "This database holds a studio that is not the demo's, and it was left as it is. The demo wants an empty database, or none: without DATABASE_URL it uses a folder of its own.",
+      );
+    }
+    await makeStudio(tx, prepared());
+    await beforeKept();
+    return "made";
+  });
+}
+
+async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
+  const opened = new Date("2026-01-05T08:30:00Z");
+  const subject = { kind: mark, subject: "studio", subjectId: uuidv7() } as const;
+  await appendEvent(db, { by: null, at: opened }, subject);
+  const making = {
+    db,
+    prepared,
+    ids: new Map(),
+    materialSlugs: new Map(),
+    materialIds: new Map(),
+    shelf: new Map(),
+    recipeIds: new Map(),
+    revisions: new Map(),
+  };
+  await liveThrough(making, [
+    ...peopleEntries(),
+    ...shelfEntries(),
+    ...libraryEntries(),
+    ...tileEntries(),
+  ]);
+}

@@ -1,0 +1,92 @@
+import type { TileLook } from "./drawn-tile.ts";
+
+/** How each glaze is drawn, by its name: colours are guesses at what such a glaze would look like. */
+export const tileLooks: Readonly<Partial<Record<string, TileLook>>> = {
+  "Slack Water": {
+    glaze: "#c9d3c4",
+    deep: "#9fb3a6",
+    light: "#eef2ea",
+    cover: 0.35,
+    surface: "gloss",
+  },
+  "Ebb Green": {
+    glaze: "#5d8a6a",
+    deep: "#2f5a44",
+    light: "#8fb596",
+    cover: 0.8,
+    surface: "gloss",
+  },
+  "Neap Green": {
+    glaze: "#93a383",
+    deep: "#6f8266",
+    light: "#b9c3a6",
+    cover: 0.92,
+    surface: "satin",
+  },
+  "Mackerel Sky": {
+    glaze: "#5b7796",
+    deep: "#384f6e",
+    light: "#c3cfd6",
+    cover: 0.95,
+    surface: "gloss",
+  },
+  "Wrack Line": {
+    glaze: "#4b2f20",
+    deep: "#2a1a13",
+    light: "#96501f",
+    cover: 0.97,
+    surface: "gloss",
+  },
+  "Sandpiper Matt": {
+    glaze: "#d8cdb8",
+    deep: "#c3b59c",
+    light: "#e8e0d0",
+    cover: 0.95,
+    surface: "matt",
+  },
+  "Little Tern": {
+    glaze: "#d3d6c8",
+    deep: "#aeb8a8",
+    light: "#f2f2ea",
+    cover: 0.3,
+    surface: "gloss",
+  },
+  "Common Tern": {
+    glaze: "#cfcbb9",
+    deep: "#b3af9c",
+    light: "#e4e1d3",
+    cover: 0.6,
+    surface: "satin",
+  },
+  "Arctic Tern": {
+    glaze: "#eceae3",
+    deep: "#d7d4cb",
+    light: "#ffffff",
+    cover: 0.97,
+    surface: "gloss",
+  },
+  "Black Tern": {
+    glaze: "#1f1d1e",
+    deep: "#0f0e10",
+    light: "#5b3a26",
+    cover: 0.98,
+    surface: "gloss",
+  },
+  Haar: { glaze: "#5aa5a3", deep: "#3a7f84", light: "#9accc4", cover: 0.97, surface: "matt" },
+  "Groyne Lichen": {
+    glaze: "#e6a48d",
+    deep: "#c9836d",
+    light: "#f3cdbd",
+    cover: 1,
+    surface: "crawled",
+  },
+  Starling: { glaze: "#4a4238", deep: "#25211f", light: "#a2854d", cover: 0.98, surface: "satin" },
+  "Sluice Amber": {
+    glaze: "#b06a24",
+    deep: "#7a3f14",
+    light: "#dfa553",
+    cover: 0.85,
+    surface: "gloss",
+  },
+  Curlew: { glaze: "#7d8580", deep: "#5e6763", light: "#a3aaa4", cover: 0.95, surface: "gloss" },
+};
