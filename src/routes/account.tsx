@@ -21,14 +21,18 @@ const passwordBody = z.strictObject({
   password: z.string(),
 });
 
+const query = z.object({ changed: z.string().optional() });
+
 account.get(
   "/account",
-  described({ says: "Your name, e-mail and role, and where you are signed in" }),
+  described({ says: "Your name, e-mail and role, and where you are signed in", query }),
   memberRequired,
   async (c) => {
     const own = await readOwn(c);
     if (!own) return signInFirst(c);
-    return answer(c, { json: () => own, ...accountPage(own) });
+    const { page, view } = accountPage(own);
+    const notice = c.req.query("changed") === "password" ? passwordChanged : undefined;
+    return answer(c, { json: () => own, page: { ...page, notice }, view });
   },
 );
 
@@ -68,7 +72,7 @@ account.on(
     });
     switch (change.kind) {
       case "changed":
-        return changed(c, "/account", { sessionsEnded: change.sessionsEnded });
+        return changed(c, "/account?changed=password", { sessionsEnded: change.sessionsEnded });
       case "changed-meanwhile":
         return again("current", "It was changed a moment ago, from somewhere else.");
     }
@@ -103,6 +107,8 @@ account.post("/account/sessions/end", endsOthers, memberRequired, endOthers);
 const ends = described({ says: "Ends one of your sessions", status: 204 });
 account.delete("/account/sessions/:id", ends, memberRequired, end);
 account.post("/account/sessions/:id/end", ends, memberRequired, end);
+
+const passwordChanged = "Your password is changed, and every other browser is signed out.";
 
 /** The session that asks, as it stands in the database. */
 const sessionOf = (c: Ctx): string => c.var.signedIn?.sessionId ?? "";

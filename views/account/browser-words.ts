@@ -3,7 +3,7 @@ const browsers: readonly [RegExp, string][] = [
   [/\bOPR\//, "Opera"],
   [/\bSamsungBrowser\//, "Samsung Internet"],
   [/\bFirefox\/|\bFxiOS\//, "Firefox"],
-  [/\bChrome\/|\bCriOS\//, "Chrome or one built on it"],
+  [/Chrome\/|\bCriOS\//, "Chrome or one built on it"],
   [/\bSafari\//, "Safari"],
 ];
 

@@ -9,7 +9,7 @@ export const About = ({ studio, engine }: AboutProps) => (
     <p>
       {studio} keeps its glazes in Common Bucket: recipes whose past versions stay as they were, the
       chemistry of each worked out from the analyses of its materials, fired tiles as evidence, and
-      notes and reviews by people of the studio.
+      notes by people of the studio.
     </p>
     <h2>What it does not do</h2>
     <p>

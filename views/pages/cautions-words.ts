@@ -48,8 +48,7 @@ export const cautions: readonly Caution[] = [
     says: [
       "A firing gives off carbon monoxide, sulphur and fluorine gases, and metals as fume. Much of it has no smell.",
       "Draw the kiln's air to the outside and let fresh air in. Nobody works, eats or sleeps in a kiln room while it fires. With a flame kiln, a carbon monoxide alarm belongs on the wall.",
-      `Fluorine: ${hazardWords["fluorine fumes"]}`,
-      `Sulphur: ${hazardWords["sulphur fumes"]}`,
+      "Fluorspar, cryolite and some clays give off fluorine compounds, which attack lungs, eyes and the kiln itself. Gypsum, other sulphates and some clays give off sulphur gases, which choke and set off asthma.",
       "Look into a spy hole with glasses made for infrared light, and open a kiln only when it is cool.",
     ],
   },

@@ -9,7 +9,7 @@ export const CautionsPage = ({ cautions }: { cautions: readonly Caution[] }) => 
       This page says the usual things, shortly; safety data sheets and local rules go further.
     </p>
     <nav aria-label="On this page">
-      <ul>
+      <ul class="rooms">
         {cautions.map(({ id, title }) => (
           <li>
             <a href={`#${id}`}>{title}</a>

@@ -1,5 +1,5 @@
 import { Choice, type Fault, FaultSummary } from "../parts/field.tsx";
-import { type Role, roleChoices } from "./roles.ts";
+import { type Role, roleChoices, rolesSay } from "./roles.ts";
 import { When } from "./when.tsx";
 
 export type PersonLine = { id: string; name: string; role: Role; joinedAt: Date };
@@ -59,6 +59,7 @@ export const People = ({ people, next, invites, former, faults = [] }: PeoplePro
         options={roleChoices}
         value="member"
         required
+        hint={rolesSay}
         fault={faults.find((fault) => fault.path === "role")?.says}
       />
       <p class="actions">

@@ -1,6 +1,6 @@
 import { Choice, type Fault, FaultSummary } from "../parts/field.tsx";
 import type { PersonLine } from "./people.tsx";
-import { roleChoices } from "./roles.ts";
+import { roleChoices, rolesSay } from "./roles.ts";
 import { When } from "./when.tsx";
 
 type PersonProps = {
@@ -26,7 +26,7 @@ export const Person = ({ person, oneself, faults = [] }: PersonProps) => (
         options={roleChoices}
         value={person.role}
         required
-        hint="It holds from the next page they open. Links made by a manager who is one no longer stop working."
+        hint={`${rolesSay} A new role holds from the next page they open; links that a manager made end with the role.`}
         fault={faults.find((fault) => fault.path === "role")?.says}
       />
       <p class="actions">

@@ -96,7 +96,7 @@ const RemovalForm = ({ what, path, why, faults }: FormProps) => (
         fault={faults.find((fault) => fault.path === "why")?.says}
       />
       <p class="actions">
-        <button type="submit">Remove it for good</button>
+        <button type="submit">Remove for good</button>
       </p>
     </form>
   </>

@@ -1,8 +1,11 @@
 export type Role = "member" | "reviewer" | "manager";
 
-/** What each role may do, for whoever gives it. */
 export const roleChoices: readonly { value: Role; label: string }[] = [
-  { value: "member", label: "member: publishes recipes, tiles and notes" },
-  { value: "reviewer", label: "reviewer: a member who also reviews for functional ware" },
-  { value: "manager", label: "manager: a reviewer who also keeps the shelf and the people" },
+  { value: "member", label: "member" },
+  { value: "reviewer", label: "reviewer" },
+  { value: "manager", label: "manager" },
 ];
+
+/** What each role is for, said to whoever gives it. */
+export const rolesSay =
+  "Members publish recipes, tiles and notes. Reviewers are the members whom the studio asks to judge a glaze. Managers also keep the shelf and the people.";
