@@ -56,7 +56,7 @@ export const Notes = ({
         idempotencyKey={idempotencyKey}
       />
     ) : (
-      <p>
+      <p class="sign-in-line">
         <a href={`/session/new?next=/recipes/${recipe.slug}`}>Sign in</a> to put a note on it.
       </p>
     )}
