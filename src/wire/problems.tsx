@@ -28,10 +28,11 @@ export function refuse(c: Ctx, problem: Problem, given?: { page: Page; view: () 
     return c.json(json, status, { "Content-Type": "application/problem+json" });
   }
   if (given) return page(c, given.page, given.view(), status);
+  const next = c.req.method === "GET" ? c.req.path : undefined;
   return page(
     c,
     { title, here: "none" },
-    <Refusal title={title} says={detail} faults={errors ?? []} />,
+    <Refusal title={title} says={detail} faults={errors ?? []} next={next} />,
     status,
   );
 }

@@ -73,7 +73,7 @@ describe("forgetting", () => {
     });
     const [left] = await studio.db.select().from(people).where(eq(people.id, one.id));
     expect(left).toMatchObject({
-      name: `Former member ${one.id.slice(-6)}`,
+      name: `Former member ${one.id.slice(-12)}`,
       email: null,
       emailKey: null,
       passwordHash: null,
@@ -94,7 +94,7 @@ describe("forgetting", () => {
     );
     const told = await listEvents(studio.db, { subjectId: one.id, limit: 9 });
     expect(told.map(({ kind, by }) => [kind, by?.name])).toEqual([
-      ["joined", `Former member ${one.id.slice(-6)}`],
+      ["joined", `Former member ${one.id.slice(-12)}`],
       ["removed", "Ines Okafor"],
     ]);
     const everything = JSON.stringify(await listEvents(studio.db, { limit: 1000 }));

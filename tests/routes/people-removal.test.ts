@@ -101,7 +101,7 @@ describe("removal", () => {
     expect(back.status).toBe(401);
     expect((await studio.send("manager", `/people/${one.id}`)).status).toBe(404);
     const list = await (await studio.send("manager", "/people")).text();
-    expect(list).toContain(`Former member ${one.id.slice(-6)}`);
+    expect(list).toContain(`Former member ${one.id.slice(-12)}`);
     expect(list).not.toContain(one.name);
     const invite = await inviteFor(studio, "member");
     const { name, email } = one;

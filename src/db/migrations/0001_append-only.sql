@@ -60,7 +60,7 @@ BEGIN
       WHERE sha256 = which AND removed_at IS NULL;
   ELSIF what = 'person' THEN
     UPDATE people SET
-        name = 'Former member ' || right(which, 6), name_key = 'former member ' || right(which, 6),
+        name = 'Former member ' || right(which, 12), name_key = 'former member ' || right(which, 12),
         email = NULL, email_key = NULL, password_hash = NULL,
         removed_at = moment, removed_by = by_manager, removed_why = reason
       WHERE id = which::uuid AND removed_at IS NULL;
