@@ -1,0 +1,122 @@
+import { Decimal } from "decimal.js";
+import type { Analysis, Figure } from "./analysis.ts";
+import {
+  type ChemistryLine,
+  type ChemistryRequest,
+  type UnityOxide,
+  workOut,
+} from "./chemistry.ts";
+import { type Oxide, oxides } from "./oxides.ts";
+import { assumedPlusMinus } from "./powder.ts";
+
+/** How far one number moved between two recipes. `plusMinus` (k = 2) is of the difference itself. */
+export type Difference = {
+  of: UnityOxide;
+  before: number;
+  after: number;
+  difference: number;
+  plusMinus: number;
+};
+
+/**
+ * What moved in the unity formula from one batch to another, each with the ± of the difference:
+ * what both share (lines of one analysis, by `key`) is one unknown and moves both at once, so that
+ * two recipes from the same doubtful powder can still be told apart.
+ *
+ * First order by central differences: every listed oxide and given loss of every analysis is moved
+ * by its ± either way, and the halves of what that does are added in squares. Weighing does not
+ * count. The requests must have no faults. Empty where one of the two has no flux.
+ *
+ * Worked number: the same batch twice differs by 0 ± 0, whatever its analyses are worth.
+ */
+export function differencesBetween(
+  before: ChemistryRequest,
+  after: ChemistryRequest,
+): Difference[] {
+  const [from, to] = [unityOf(before), unityOf(after)];
+  if (!from || !to) return [];
+  const named = [...new Set([...from.keys(), ...to.keys()])].sort(byPlace);
+  const squares = new Map<UnityOxide, number>();
+  for (const unknown of unknownsOf([...before.lines, ...after.lines])) {
+    const [up, down] = [unknown.plusMinus, unknown.plusMinus.neg()].map((by) => ({
+      before: unityOf(moved(before, unknown, by)),
+      after: unityOf(moved(after, unknown, by)),
+    }));
+    for (const oxide of named) {
+      const half = (gap(up, oxide) - gap(down, oxide)) / 2;
+      squares.set(oxide, (squares.get(oxide) ?? 0) + half * half);
+    }
+  }
+  return named.map((of) => ({
+    of,
+    before: from.get(of) ?? 0,
+    after: to.get(of) ?? 0,
+    difference: (to.get(of) ?? 0) - (from.get(of) ?? 0),
+    plusMinus: Math.sqrt(squares.get(of) ?? 0),
+  }));
+}
+
+type Unity = ReadonlyMap<UnityOxide, number>;
+type Pair = { before: Unity | undefined; after: Unity | undefined } | undefined;
+
+const gap = (pair: Pair, oxide: UnityOxide): number =>
+  (pair?.after?.get(oxide) ?? 0) - (pair?.before?.get(oxide) ?? 0);
+
+function unityOf(request: ChemistryRequest): Unity | undefined {
+  const { unity } = workOut({
+    ...request,
+    explain: false,
+    grams: undefined,
+    scaleGrams: undefined,
+  });
+  if (unity === null) return undefined;
+  return new Map(Object.entries(unity).map(([oxide, { value }]) => [oxide as UnityOxide, value]));
+}
+
+const places: readonly string[] = oxides;
+
+const byPlace = (a: UnityOxide, b: UnityOxide): number => places.indexOf(a) - places.indexOf(b);
+
+/** One figure of one analysis that is only known to within its ±. */
+type Unknown = { key: string; of: Oxide | "loss"; plusMinus: Decimal };
+
+function unknownsOf(lines: readonly ChemistryLine[]): Unknown[] {
+  const analyses = new Map(
+    lines.flatMap(({ key, analysis }) => (analysis ? [[key, analysis]] : [])),
+  );
+  return [...analyses].flatMap(([key, analysis]) => {
+    const listed = oxides.flatMap((oxide) => {
+      const figure = analysis.oxides[oxide];
+      return figure ? [{ key, of: oxide, plusMinus: plusMinusOf(figure, analysis) }] : [];
+    });
+    const { lossOnIgnition: loss } = analysis;
+    const unknowns = loss
+      ? [...listed, { key, of: "loss" as const, plusMinus: plusMinusOf(loss, analysis) }]
+      : listed;
+    return unknowns.filter(({ plusMinus }) => plusMinus.gt(0));
+  });
+}
+
+function plusMinusOf({ percent, plusMinus }: Figure, { ideal }: Analysis): Decimal {
+  if (plusMinus) return plusMinus;
+  return new Decimal(ideal ? 0 : assumedPlusMinus(percent.toNumber()));
+}
+
+function moved(request: ChemistryRequest, { key, of }: Unknown, by: Decimal): ChemistryRequest {
+  const change = (figure: Figure): Figure => ({ ...figure, percent: figure.percent.plus(by) });
+  const lines = request.lines.map((line) => {
+    const { analysis } = line;
+    if (line.key !== key || !analysis) return line;
+    if (of === "loss") {
+      const { lossOnIgnition: loss } = analysis;
+      return loss ? { ...line, analysis: { ...analysis, lossOnIgnition: change(loss) } } : line;
+    }
+    const figure = analysis.oxides[of];
+    if (!figure) return line;
+    return {
+      ...line,
+      analysis: { ...analysis, oxides: { ...analysis.oxides, [of]: change(figure) } },
+    };
+  });
+  return { ...request, lines };
+}
