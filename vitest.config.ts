@@ -30,6 +30,7 @@ export default defineConfig(async () => {
               "tests/chem/**/*.test.ts",
               "tests/views/**/*.test.{ts,tsx}",
               "tests/wire/**/*.test.ts",
+              "tests/work/**/*.test.ts",
               "tests/house/**/*.test.ts",
             ],
           },

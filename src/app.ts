@@ -42,6 +42,8 @@ export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
     if (signedIn?.cookie) c.header("Set-Cookie", signedIn.cookie);
     await next();
   });
+  // Postgres takes no NUL in a text, and no address of ours has one.
+  app.use(async (c, next) => (/%00/.test(c.req.url) ? notFound(c) : next()));
   app.use(bodyLimits, sameOrigin, repeatable);
   app.route("/", rooms(app));
 

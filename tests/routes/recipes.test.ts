@@ -453,6 +453,13 @@ describe("the list", () => {
     expect(await found("use=functional&q=barium")).toEqual([]);
   });
 
+  it.each(["/recipes/%00", "/recipes?q=%00", "/materials/a%00b"])(
+    "has nothing at %s",
+    async (path) => {
+      expect((await studio.send("visitor", path)).status).toBe(404);
+    },
+  );
+
   it("refuses a filter that it cannot read, and a cursor that is none", async () => {
     expect(
       (await studio.send("visitor", "/recipes?cone=4.0", { accept: "application/json" })).status,
