@@ -89,9 +89,10 @@ async function form(c: Ctx, sheet: MaterialSheet, typed: Typed, faults: readonly
     view: () => (
       <InUseForm
         material={sheet}
-        analyses={sheet.analyses}
+        chosen={chosen}
+        others={others.filter(({ id }) => id !== chosen?.id)}
         elsewhere={elsewhere}
-        typed={(at) => typedText({ ...typed, analysis: chosen?.id ?? "" }, at)}
+        typed={(at) => typedText(typed, at)}
         faults={faults}
       />
     ),

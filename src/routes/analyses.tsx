@@ -6,7 +6,7 @@ import { addAnalysis } from "../db/analyses.ts";
 import { findMaterialSheet } from "../db/material-sheets.ts";
 import { findMaterial } from "../db/materials.ts";
 import { analysisBody } from "../wire/analysis-body.ts";
-import { answer, created, page } from "../wire/answers.tsx";
+import { answer, created, page, wantsJson } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
@@ -17,6 +17,19 @@ import { analysisJson } from "./material-json.ts";
 import { isManager } from "./materials.tsx";
 
 export const analyses = new Hono<Env>();
+
+analyses.get(
+  "/:slug/analyses",
+  described({ says: "The analyses of a material, newest first; people find them on its page" }),
+  readerRequired,
+  async (c) => {
+    const { db, viewer: reader } = c.var;
+    const sheet = await findMaterialSheet(db, { slug: c.req.param("slug"), reader });
+    if (!sheet) return notFound(c);
+    if (!wantsJson(c)) return c.redirect(`/materials/${sheet.slug}`, 302);
+    return c.json({ items: sheet.analyses.map(analysisJson), next: null });
+  },
+);
 
 analyses.get(
   "/:slug/analyses/new",

@@ -209,7 +209,7 @@ describe("analyses", () => {
     expect(added.asWeighed.oxides.SiO2.value).toBeCloseTo(58.5, 9);
     expect(added.asWeighed.unaccounted).toBeCloseTo(4.5, 9);
     const page = await (await studio.send("visitor", path)).text();
-    for (const printed of ["65.00", "58.50", "Not accounted for", "4.50"]) {
+    for (const printed of ["65.00", "58.50", ">Rest<", "4.50"]) {
       expect(page).toContain(printed);
     }
   });
@@ -237,6 +237,16 @@ describe("analyses", () => {
       is: "waiting",
       oxides: { SiO2: { percent: "48.5", plusMinus: "0.6" }, Al2O3: { percent: "36" } },
     });
+  });
+
+  it("is listed with the others of its material, newest first", async () => {
+    const path = await shelve();
+    const { id } = await (await studio.send("author", `${path}/analyses`, { json: sheet })).json();
+    const { items } = await studio.json<{ items: Analysis[] }>("visitor", `${path}/analyses`);
+    expect(items.map((analysis) => analysis.is)).toEqual(["waiting", "in use"]);
+    expect(items[0]?.id).toBe(id);
+    const page = await studio.send("visitor", `${path}/analyses`);
+    expect([page.status, page.headers.get("location")]).toEqual([302, path]);
   });
 
   it("has its own page, waiting or not", async () => {

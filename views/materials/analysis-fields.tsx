@@ -40,7 +40,8 @@ export const AnalysisFields = ({ prefix, typed, faults }: AnalysisFieldsProps) =
     ),
   );
   const whole = faultAt(faults, `${prefix}oxides`) ?? faultAt(faults, prefix.replace(/\.$/, ""));
-  const rows = { typed, faults };
+  const row = (oxide: Oxide): Row => ({ path: path(oxide), name: oxide, typed, faults });
+  const loss = { path: `${prefix}lossOnIgnition`, name: "Loss on ignition", typed, faults };
   return (
     <>
       <fieldset>
@@ -78,25 +79,24 @@ export const AnalysisFields = ({ prefix, typed, faults }: AnalysisFieldsProps) =
             { value: "calcined", label: "what is left after firing (calcined)" },
           ]}
         />
-        <OxideTable caption="Percent by weight, with its ± where the sheet gives one">
+        <OxideTable caption="Percent by weight" rows={[...usual.map(row), loss]}>
           {usual.map((oxide) => (
-            <FigureRow path={path(oxide)} {...rows} name={oxide}>
+            <FigureRow {...row(oxide)}>
               <OxideName oxide={oxide} />
             </FigureRow>
           ))}
-          <FigureRow path={`${prefix}lossOnIgnition`} {...rows} name="Loss on ignition">
-            Loss on ignition
-          </FigureRow>
+          <FigureRow {...loss}>Loss on ignition</FigureRow>
         </OxideTable>
         <p>
-          Leave empty what the sheet does not list. A ± that is left empty is assumed, and a loss
-          that is left empty is taken as what is missing from 100; both are marked on the page.
+          Leave empty what the sheet does not list. The ± is the one for 95 times in 100. A ± that
+          is left empty is assumed, and a loss that is left empty is taken as what is missing from
+          100; both are marked on the page.
         </p>
         <details open={used}>
           <summary>Further oxides</summary>
-          <OxideTable caption="Further oxides">
+          <OxideTable caption="Further oxides" rows={further.map(row)}>
             {further.map((oxide) => (
-              <FigureRow path={path(oxide)} {...rows} name={oxide}>
+              <FigureRow {...row(oxide)}>
                 <OxideName oxide={oxide} />
               </FigureRow>
             ))}
@@ -107,56 +107,52 @@ export const AnalysisFields = ({ prefix, typed, faults }: AnalysisFieldsProps) =
   );
 };
 
-const OxideTable = ({ caption, children }: { caption: string; children?: unknown }) => (
-  <Wide label={caption}>
-    <table class="figures">
-      <caption>{caption}</caption>
-      <thead>
-        <tr>
-          <th scope="col">Oxide</th>
-          <th scope="col">Percent</th>
-          <th scope="col">±</th>
-        </tr>
-      </thead>
-      <tbody>{children}</tbody>
-    </table>
-  </Wide>
+type OxideTableProps = { caption: string; rows: readonly Row[]; children?: unknown };
+
+const OxideTable = ({ caption, rows, children }: OxideTableProps) => (
+  <>
+    <TableFaults rows={rows} />
+    <Wide label={caption}>
+      <table class="figures">
+        <caption>{caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Oxide</th>
+            <th scope="col">Percent</th>
+            <th scope="col">±</th>
+          </tr>
+        </thead>
+        <tbody>{children}</tbody>
+      </table>
+    </Wide>
+  </>
 );
 
-type FigureRowProps = {
-  path: string;
-  name: string;
-  typed: Typed;
-  faults: Faults;
-  children?: unknown;
-};
+type Row = { path: string; name: string; typed: Typed; faults: Faults };
 
-const FigureRow = ({ path, name, typed, faults, children }: FigureRowProps) => (
-  <tr id={idOfField(path)} tabindex={-1}>
+const FigureRow = ({ children, ...row }: Row & { children?: unknown }) => (
+  <tr id={idOfField(row.path)} tabindex={-1}>
     <th scope="row">{children}</th>
-    <FigureCell
-      path={`${path}.percent`}
-      label={`${name}, percent`}
-      value={typed(`${path}.percent`)}
-      fault={faultAt(faults, `${path}.percent`) ?? faultAt(faults, path)}
-    />
-    <FigureCell
-      path={`${path}.plusMinus`}
-      label={`${name}, plus or minus`}
-      value={typed(`${path}.plusMinus`)}
-      fault={faultAt(faults, `${path}.plusMinus`)}
-    />
+    {cellsOf(row).map((cell) => (
+      <FigureCell {...cell} />
+    ))}
   </tr>
 );
 
-type FigureCellProps = {
-  path: string;
-  label: string;
-  value: string;
-  fault: string | undefined;
-};
+type Cell = { path: string; label: string; value: string; fault: string | undefined };
 
-const FigureCell = ({ path, label, value, fault }: FigureCellProps) => (
+/** The two cells of a row; what is wrong with the row as a whole stands at its percent. */
+const cellsOf = ({ path, name, typed, faults }: Row): Cell[] =>
+  [
+    { path: `${path}.percent`, label: `${name}, percent`, row: path },
+    { path: `${path}.plusMinus`, label: `${name}, plus or minus`, row: "" },
+  ].map(({ row, ...cell }) => ({
+    ...cell,
+    value: typed(cell.path),
+    fault: faultAt(faults, cell.path) ?? (row === "" ? undefined : faultAt(faults, row)),
+  }));
+
+const FigureCell = ({ path, label, value, fault }: Cell) => (
   <td class={fault ? "field-faulty" : undefined}>
     <input
       id={idOfField(path)}
@@ -170,12 +166,20 @@ const FigureCell = ({ path, label, value, fault }: FigureCellProps) => (
       aria-invalid={fault ? "true" : undefined}
       aria-describedby={fault ? `${idOfField(path)}-fault` : undefined}
     />
-    {fault ? (
-      <span class="field-fault" id={`${idOfField(path)}-fault`}>
-        {fault}
-      </span>
-    ) : null}
   </td>
+);
+
+/** What is wrong in a table, above it: in a cell the words would push the others aside. */
+const TableFaults = ({ rows }: { rows: readonly Row[] }) => (
+  <>
+    {rows.flatMap(cellsOf).map(({ path, label, fault }) =>
+      fault ? (
+        <p class="field-fault" id={`${idOfField(path)}-fault`}>
+          {label}: {fault}
+        </p>
+      ) : null,
+    )}
+  </>
 );
 
 const FaultLine = ({ says }: { says: string | undefined }) =>

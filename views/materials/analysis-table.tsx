@@ -22,9 +22,9 @@ export const AnalysisTable = ({ analysis, caption }: AnalysisTableProps) => {
           <thead>
             <tr>
               <th scope="col">Oxide</th>
-              {calcined ? <th scope="col">Calcined, as reported, %</th> : null}
-              <th scope="col">Powder as weighed, %</th>
-              <th scope="col">The ± is</th>
+              <th scope="col">Powder, %</th>
+              <th scope="col">Its ± is</th>
+              {calcined ? <th scope="col">Calcined, %</th> : null}
             </tr>
           </thead>
           <tbody>
@@ -37,8 +37,10 @@ export const AnalysisTable = ({ analysis, caption }: AnalysisTableProps) => {
         </table>
       </Wide>
       <p>
-        The ± holds 95 times in 100, for this powder and this analysis; another powder of the same
-        name can lie much further off. Each oxide is taken as measured on its own.
+        The percents are of the powder as weighed. {lossSays(powder)} {restSays(powder)} The ± holds
+        95 times in 100, for this powder and this analysis; another powder of the same name can lie
+        much further off. Where none was given, 3 % of the figure is assumed, at least 0.1; each
+        oxide is taken as measured on its own.
       </p>
     </>
   );
@@ -51,9 +53,6 @@ const OxideRow = ({ oxide, place, powder, analysis }: OxideRowProps) => (
     <th scope="row">
       <OxideName oxide={oxide} explain role={oxideRole[oxide]} />
     </th>
-    {analysis.basis === "calcined" ? (
-      <td>{plainNumber(analysis.oxides[oxide]?.percent ?? 0, 2)}</td>
-    ) : null}
     <td>
       <Quantity
         value={powder.percent[place] ?? 0}
@@ -62,12 +61,15 @@ const OxideRow = ({ oxide, place, powder, analysis }: OxideRowProps) => (
       />
     </td>
     <td>{doubtOf(oxide, powder, analysis)}</td>
+    {analysis.basis === "calcined" ? (
+      <td>{plainNumber(analysis.oxides[oxide]?.percent ?? 0, 2)}</td>
+    ) : null}
   </tr>
 );
 
 const doubtOf = (oxide: Oxide, powder: Powder, analysis: Analysis): string => {
   if (powder.assumed.includes(oxide)) return "assumed";
-  return analysis.oxides[oxide]?.plusMinus ? "given" : "none: exact by its formula";
+  return analysis.oxides[oxide]?.plusMinus ? "given" : "exact";
 };
 
 type EndRowProps = { powder: Powder; calcined: boolean };
@@ -75,15 +77,15 @@ type EndRowProps = { powder: Powder; calcined: boolean };
 const LossRow = ({ powder, calcined }: EndRowProps) => (
   <tr>
     <th scope="row">
-      <Term means="What leaves as gas when the powder is fired: water, carbon dioxide and the like. Below zero means that it takes up oxygen.">
-        Loss on ignition
+      <Term means="Loss on ignition: what leaves as gas when the powder is fired: water, carbon dioxide and the like. Below zero means that it takes up oxygen.">
+        Loss (LOI)
       </Term>
     </th>
-    {calcined ? <td /> : null}
     <td>
       <Quantity value={powder.loss} plusMinus={powder.lossPlusMinus} digits={2} />
     </td>
     <td>{lossDoubt(powder)}</td>
+    {calcined ? <td /> : null}
   </tr>
 );
 
@@ -91,23 +93,38 @@ const lossDoubt = ({ lossIs, lossPlusMinus, lossPlusMinusAssumed }: Powder): str
   switch (lossIs) {
     case "given":
       if (lossPlusMinusAssumed) return "assumed";
-      return lossPlusMinus > 0 ? "given" : "none: exact by its formula";
+      return lossPlusMinus > 0 ? "given" : "exact";
     case "rest":
-      return "the loss itself is assumed: what is missing from 100";
     case "none":
-      return "the loss itself is assumed: the oxides pass 100";
+      return "not given";
   }
 };
+
+const lossSays = ({ lossIs }: Powder): string => {
+  switch (lossIs) {
+    case "given":
+      return "";
+    case "rest":
+      return "No loss on ignition was given: it is assumed to be what is missing from 100.";
+    case "none":
+      return "No loss on ignition was given, and the oxides pass 100: it is assumed to be 0.";
+  }
+};
+
+const restSays = ({ unaccounted }: Powder): string =>
+  unaccounted >= 0.005
+    ? "The rest is what the analysis does not account for: neither glass nor loss."
+    : "";
 
 /** What is neither glass nor loss; a powder that is wholly accounted for has no such row. */
 const RestRow = ({ powder, calcined }: EndRowProps) =>
   Math.abs(powder.unaccounted) < 0.005 ? null : (
     <tr>
-      <th scope="row">{powder.unaccounted > 0 ? "Not accounted for" : "Over 100"}</th>
-      {calcined ? <td /> : null}
+      <th scope="row">{powder.unaccounted > 0 ? "Rest" : "Over 100"}</th>
       <td>
         <Quantity value={Math.abs(powder.unaccounted)} digits={2} />
       </td>
-      <td>counted neither as glass nor as loss</td>
+      <td />
+      {calcined ? <td /> : null}
     </tr>
   );

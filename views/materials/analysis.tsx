@@ -19,7 +19,7 @@ export const AnalysisPage = ({ material, row, mayManage }: AnalysisPageProps) =>
   <article id="analysis">
     <h1>An analysis of {material.name}</h1>
     <p>{standing[row.is]}</p>
-    <AnalysisTable analysis={row.analysis} caption={`${material.name}: ${row.source}`} />
+    <AnalysisTable analysis={row.analysis} caption="What is in it" />
     <Provenance {...row} />
     <p class="actions">
       {mayManage && row.is !== "in use" ? (

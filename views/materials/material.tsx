@@ -34,8 +34,8 @@ export const Material = (props: MaterialProps) => {
       <Kind {...props} inUse={inUse} />
       {props.discontinued ? <NoLongerSold {...props.discontinued} uses={props.uses} /> : null}
       {props.about.split(/\n+/).map((line) => (line === "" ? null : <p>{line}</p>))}
-      <Cautions hazards={knownHazards.filter((hazard) => hazards.includes(hazard))} />
-      {hazards.includes("dust") ? null : <DustCaution />}
+      <Cautions hazards={ownHazards(hazards)} />
+      <DustCaution />
       <Names {...props} />
       <h2>What is in it</h2>
       {inUse ? <InUse row={inUse} putInUse={props.putInUse} /> : <WithoutAnalysis />}
@@ -47,8 +47,7 @@ export const Material = (props: MaterialProps) => {
           </a>
         </p>
       ) : null}
-      <h2>Where it is used</h2>
-      <UsedIn uses={props.uses} nothing="No recipe that you may see uses it." />
+      {props.discontinued ? null : <WhereUsed uses={props.uses} />}
       {mayManage ? (
         <p class="actions">
           <a class="button quiet" href={`/materials/${slug}/discontinuation`}>
@@ -59,6 +58,17 @@ export const Material = (props: MaterialProps) => {
     </article>
   );
 };
+
+/** What to be careful with besides dust, of which every powder's page tells. */
+const ownHazards = (hazards: readonly string[]) =>
+  knownHazards.filter((hazard) => hazard !== "dust" && hazards.includes(hazard));
+
+const WhereUsed = ({ uses }: { uses: Uses }) => (
+  <>
+    <h2>Where it is used</h2>
+    <UsedIn uses={uses} nothing="No recipe that you may see uses it." />
+  </>
+);
 
 type KindProps = { kind: string; inUse: AnalysisRow | undefined };
 
@@ -75,7 +85,9 @@ const Brings = ({ analysis }: { analysis: Analysis }) => (
     {mainOxides(analysis).map(({ oxide, percent }, place) => (
       <>
         {place > 0 ? ", " : ""}
-        <OxideName oxide={oxide} /> {plainNumber(percent, 1)} %
+        <span class="quantity">
+          <OxideName oxide={oxide} /> {plainNumber(percent, 1)} %
+        </span>
       </>
     ))}
   </>
@@ -106,8 +118,9 @@ const InUse = ({ row, putInUse }: InUseProps) => (
     <Provenance {...row} />
     {putInUse ? (
       <p>
-        In use since <Day on={putInUse.since} />. {putInUse.why} New revisions of recipes pin it;
-        published ones keep the analysis that they were published with.
+        In use since <Day on={putInUse.since} />
+        {putInUse.why === "" ? "" : `, because: ${putInUse.why}`.replace(/[.]*$/, "")}. New
+        revisions of recipes pin it; published ones keep the analysis that they were published with.
       </p>
     ) : null}
   </>

@@ -26,17 +26,11 @@ export const Names = ({ slug, name, region, names, lookAlikes, mayAdd, mayManage
         <li>
           <strong>{elsewhere.name}</strong> in {elsewhere.region}.{" "}
           {elsewhere.caution === "" ? null : <span>{elsewhere.caution}</span>}
-          {mayManage ? (
-            <form method="post" action={`/materials/${slug}/names/${elsewhere.id}/removal`}>
-              <button class="quiet" type="submit">
-                Remove “{elsewhere.name}”
-              </button>
-            </form>
-          ) : null}
         </li>
       ))}
     </ul>
     {lookAlikes.length > 0 ? <LookAlikes name={name} lookAlikes={lookAlikes} /> : null}
+    {mayManage && names.length > 0 ? <Removals slug={slug} names={names} /> : null}
     {mayAdd ? (
       <p class="actions">
         <a class="button quiet" href={`/materials/${slug}/names/new`}>
@@ -45,6 +39,19 @@ export const Names = ({ slug, name, region, names, lookAlikes, mayAdd, mayManage
       </p>
     ) : null}
   </>
+);
+
+const Removals = ({ slug, names }: Pick<NamesProps, "slug" | "names">) => (
+  <details class="screen-only">
+    <summary>Take a name off</summary>
+    {names.map(({ id, name, region }) => (
+      <form class="actions" method="post" action={`/materials/${slug}/names/${id}/removal`}>
+        <button class="quiet" type="submit">
+          Remove “{name}” in {region}
+        </button>
+      </form>
+    ))}
+  </details>
 );
 
 const LookAlikes = ({ name, lookAlikes }: Pick<NamesProps, "name" | "lookAlikes">) => (

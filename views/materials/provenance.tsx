@@ -14,7 +14,7 @@ export type ProvenanceProps = {
 /** Where an analysis is from, and what its formula gives off in the kiln. */
 export const Provenance = (props: ProvenanceProps) => (
   <>
-    <dl class="ratios">
+    <dl class="tile-facts">
       <Fact name="Source">{props.source}</Fact>
       <Fact name="Measured on">
         {props.measuredOn ? <Day on={props.measuredOn} /> : "not said"}

@@ -1,6 +1,6 @@
 import type { Analysis } from "../../src/chem/analysis.ts";
 import { Field } from "../parts/field.tsx";
-import { type Hazard, hazardName, hazards as knownHazards } from "../parts/hazard-words.ts";
+import { hazardName, hazards as knownHazards } from "../parts/hazard-words.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { mainOxides } from "./main-oxides.ts";
@@ -79,13 +79,11 @@ const Rows = ({ materials, q }: Pick<ShelfProps, "materials" | "q">) => (
     <caption>{q === "" ? "Materials by name" : `Materials that go by “${q}”`}</caption>
     <thead class="strips-head" {...as.rowgroup}>
       <tr {...as.row}>
-        {["Mainly", "Material", "Kind", "Brings, % of the powder", "Be careful with"].map(
-          (head) => (
-            <th scope="col" {...as.columnheader}>
-              {head}
-            </th>
-          ),
-        )}
+        {["Mainly", "Material", "Kind", "Brings", "Be careful with"].map((head) => (
+          <th scope="col" {...as.columnheader}>
+            {head}
+          </th>
+        ))}
       </tr>
     </thead>
     <tbody {...as.rowgroup}>
@@ -115,7 +113,9 @@ const Row = ({ material }: { material: ShelfRow }) => {
       </th>
       <td {...as.cell}>{material.kind}</td>
       <td {...as.cell}>{brings.length > 0 ? <Brings brings={brings} /> : "no analysis"}</td>
-      <td {...as.cell}>{hazardWords(material.hazards)}</td>
+      <td {...as.cell}>
+        <Careful hazards={material.hazards} />
+      </td>
     </tr>
   );
 };
@@ -125,15 +125,18 @@ const Brings = ({ brings }: { brings: ReturnType<typeof mainOxides> }) => (
     {brings.map(({ oxide, percent }, place) => (
       <>
         {place > 0 ? ", " : ""}
-        <OxideName oxide={oxide} /> {plainNumber(percent, 1)}
+        <span class="quantity">
+          <OxideName oxide={oxide} /> {plainNumber(percent, 1)} %
+        </span>
       </>
     ))}
   </>
 );
 
-/** Hazards in words, in their fixed order. */
-export const hazardWords = (given: readonly string[]): string =>
-  knownHazards
-    .filter((hazard: Hazard) => given.includes(hazard))
-    .map((hazard) => hazardName[hazard].toLowerCase())
-    .join(", ");
+/** Hazards in words, in their fixed order; the word before them stands in for the column's head. */
+const Careful = ({ hazards }: { hazards: readonly string[] }) => {
+  const names = knownHazards
+    .filter((hazard) => hazards.includes(hazard))
+    .map((hazard) => hazardName[hazard].toLowerCase());
+  return names.length === 0 ? null : <>careful: {names.join(", ")}</>;
+};
