@@ -1,56 +1,53 @@
+import { selfSupporting } from "./cone-tables.ts";
+
 /**
  * Cones are an ordered list of names, never numbers: 06 is cooler than 04, and 04 than 4.
  * A leading zero is part of the name and is never taken off. Half cones are left out, since no
  * end point of theirs at 60 °C/h was seen in print.
- *
- * The figure is the end point in °C of a self-supporting cone heated at 60 °C/h over the last
- * 100 °C. Source: Edward Orton Jr. Ceramic Foundation, "Temperature Equivalents for Orton
- * Pyrometric Cones (°C)", chart C-022-14 (2016); cones 07 to 10 from its °F twin, converted.
- * Cones 11, 12 and 14 were not seen in print and have none.
  */
-const endPoints = [
-  ["022", 586],
-  ["021", 600],
-  ["020", 626],
-  ["019", 678],
-  ["018", 715],
-  ["017", 738],
-  ["016", 772],
-  ["015", 791],
-  ["014", 807],
-  ["013", 837],
-  ["012", 861],
-  ["011", 875],
-  ["010", 903],
-  ["09", 920],
-  ["08", 942],
-  ["07", 976],
-  ["06", 998],
-  ["05", 1031],
-  ["04", 1063],
-  ["03", 1086],
-  ["02", 1102],
-  ["01", 1119],
-  ["1", 1137],
-  ["2", 1142],
-  ["3", 1152],
-  ["4", 1162],
-  ["5", 1186],
-  ["6", 1222],
-  ["7", 1239],
-  ["8", 1249],
-  ["9", 1260],
-  ["10", 1285],
-  ["11", undefined],
-  ["12", undefined],
-  ["13", 1331],
-  ["14", undefined],
+const names = [
+  "022",
+  "021",
+  "020",
+  "019",
+  "018",
+  "017",
+  "016",
+  "015",
+  "014",
+  "013",
+  "012",
+  "011",
+  "010",
+  "09",
+  "08",
+  "07",
+  "06",
+  "05",
+  "04",
+  "03",
+  "02",
+  "01",
+  "1",
+  "2",
+  "3",
+  "4",
+  "5",
+  "6",
+  "7",
+  "8",
+  "9",
+  "10",
+  "11",
+  "12",
+  "13",
+  "14",
 ] as const;
 
-export type Cone = (typeof endPoints)[number][0];
+export type Cone = (typeof names)[number];
 
 /** Every cone, coolest first. */
-export const cones: readonly Cone[] = endPoints.map(([cone]) => cone);
+export const cones: readonly Cone[] = names;
 
 /** Whether a text names a cone exactly as written: `06` and `6` do, `006`, `6.0` and ` 6` do not. */
 export const isCone = (text: string): text is Cone => (cones as readonly string[]).includes(text);
@@ -74,17 +71,14 @@ export type ConeTemperature = {
 };
 
 /**
- * The temperature to set beside a cone's first mention, or undefined where none was seen in print.
- * It holds at that rate only: faster heating needs more. Worked number: cone 6 is 1222 °C.
+ * The temperature to set beside a cone's first mention: the end point in °C of a self-supporting
+ * cone heated at 60 °C/h over the last 100 °C, or undefined where none was seen in print (cones 11,
+ * 12 and 14). It holds at that rate only: faster heating needs more. Worked number: cone 6 is
+ * 1222 °C.
  */
 export function coneCelsius(cone: Cone): ConeTemperature | undefined {
-  const celsius = endPoints.find(([name]) => name === cone)?.[1];
-  if (celsius === undefined) return undefined;
-  return {
-    celsius,
-    series: "Orton self-supporting cones",
-    rate: 60,
-    source:
-      "Edward Orton Jr. Ceramic Foundation, Temperature Equivalents for Orton Pyrometric Cones (°C), chart C-022-14 (2016)",
-  };
+  const { series, source, rates, rows } = selfSupporting;
+  const endPoint = rows.find((row) => row.cone === cone)?.endPoints[rates.indexOf(60)];
+  if (!endPoint || endPoint.how === "from memory") return undefined;
+  return { celsius: endPoint.celsius, series, rate: 60, source };
 }
