@@ -22,7 +22,7 @@ export async function readBody<S extends z.ZodType>(c: Ctx, schema: S): Promise<
 
 export function check<S extends z.ZodType>(schema: S, sent: unknown): Read<z.output<S>> {
   const typed = isObject(sent) ? sent : {};
-  const read = schema.safeParse(sent);
+  const read = schema.safeParse(sent, { reportInput: true });
   if (read.success) return { kind: "read", value: read.data, typed };
   return { kind: "refused", status: 422, faults: read.error.issues.flatMap(faultsOfIssue), typed };
 }
@@ -98,7 +98,11 @@ function faultsOfIssue(issue: Issue): Fault[] {
 
 /** zod's own words where nothing better is known; a missing field reads as one. */
 function sayOf(issue: Issue): string {
-  if (issue.code === "invalid_type" && issue.input === undefined) return "This is needed.";
+  if (issue.code === "invalid_type") {
+    return issue.input === undefined
+      ? "This is needed."
+      : `Not of the right kind: ${issue.expected} is asked for.`;
+  }
   if (issue.code === "too_small" && issue.origin === "string") return "This is needed.";
   if (issue.code === "too_big" && issue.origin === "string")
     return `At most ${issue.maximum} characters.`;

@@ -63,6 +63,13 @@ describe("a body", () => {
     expect(paths).toEqual(["lines.0.amount", "lines.1.amont", "lines.1.amount", "name"]);
   });
 
+  it("tells what is missing from what is of the wrong kind", async () => {
+    expect(await json({})).toMatchObject({ faults: [{ path: "name", says: "This is needed." }] });
+    expect(await json({ name: 7 })).toMatchObject({
+      faults: [{ path: "name", says: expect.stringContaining("string is asked for") }],
+    });
+  });
+
   it.each(["__proto__.admin", "constructor.prototype.admin"])(
     "makes nothing of the name %s",
     async (name) => {
