@@ -1,5 +1,5 @@
 import type { Decimal } from "decimal.js";
-import { and, asc, desc, eq, lt } from "drizzle-orm";
+import { and, asc, desc, eq, inArray, lt, type SQL } from "drizzle-orm";
 import type { Chemistry, Use } from "../chem/chemistry.ts";
 import type { Cone } from "../chem/cones.ts";
 import type { Part } from "../chem/lines.ts";
@@ -12,7 +12,7 @@ import { chemistries, materials, people, revisionLines, revisions } from "./sche
 export type FoundLine = {
   position: number;
   part: Part;
-  material: Pick<MaterialOnShelf, "id" | "slug" | "name" | "kind" | "hazards" | "stillSold">;
+  material: MaterialOnShelf;
   /** What the line was pinned to when it was published. */
   analysis: PinnedAnalysis | null;
   amount: Decimal;
@@ -20,6 +20,7 @@ export type FoundLine = {
 
 export type FoundRevision = {
   id: string;
+  recipeId: string;
   number: number;
   basedOn: number | null;
   author: { id: string; name: string };
@@ -41,19 +42,35 @@ export async function findRevision(
   db: Db,
   { recipeId, number }: { recipeId: string; number: number },
 ): Promise<FoundRevision | undefined> {
-  const [row] = await db
+  const [found] = await readRevisions(
+    db,
+    and(eq(revisions.recipeId, recipeId), eq(revisions.number, number)),
+  );
+  return found;
+}
+
+/** Several revisions by their ids, in the order of their ids. */
+export const findRevisions = (db: Db, ids: readonly string[]): Promise<FoundRevision[]> =>
+  ids.length === 0 ? Promise.resolve([]) : readRevisions(db, inArray(revisions.id, [...ids]));
+
+async function readRevisions(db: Db, which: SQL | undefined): Promise<FoundRevision[]> {
+  const rows = await db
     .select({ revision: revisions, author: people.name, chemistry: chemistries.detail })
     .from(revisions)
     .innerJoin(people, eq(people.id, revisions.authorId))
     .innerJoin(chemistries, eq(chemistries.revisionId, revisions.id))
-    .where(and(eq(revisions.recipeId, recipeId), eq(revisions.number, number)));
-  if (!row) return undefined;
-  const { revision } = row;
-  return {
+    .where(which)
+    .orderBy(asc(revisions.id));
+  const lines = await findLines(
+    db,
+    rows.map(({ revision }) => revision.id),
+  );
+  return rows.map(({ revision, author, chemistry }) => ({
     id: revision.id,
+    recipeId: revision.recipeId,
     number: revision.number,
     basedOn: revision.basedOn,
-    author: { id: revision.authorId, name: row.author },
+    author: { id: revision.authorId, name: author },
     use: revision.use,
     // The schema bounds their places in the list of cones that they were taken from.
     cones: { low: revision.coneLow as Cone, high: revision.coneHigh as Cone },
@@ -64,18 +81,22 @@ export async function findRevision(
     meltDigest: revision.meltDigest,
     digest: revision.digest,
     publishedAt: revision.publishedAt,
-    lines: await findLines(db, revision.id),
-    chemistry: row.chemistry,
-  };
+    lines: lines.get(revision.id) ?? [],
+    chemistry,
+  }));
 }
 
-async function findLines(db: Db, revisionId: string): Promise<FoundLine[]> {
+async function findLines(
+  db: Db,
+  revisionIds: readonly string[],
+): Promise<Map<string, FoundLine[]>> {
+  if (revisionIds.length === 0) return new Map();
   const rows = await db
     .select({ line: revisionLines, slug: materials.slug })
     .from(revisionLines)
     .innerJoin(materials, eq(materials.id, revisionLines.materialId))
-    .where(eq(revisionLines.revisionId, revisionId))
-    .orderBy(asc(revisionLines.position));
+    .where(inArray(revisionLines.revisionId, [...revisionIds]))
+    .orderBy(asc(revisionLines.revisionId), asc(revisionLines.position));
   const shelf = await findMaterialsBySlug(
     db,
     rows.map(({ slug }) => slug),
@@ -84,13 +105,16 @@ async function findLines(db: Db, revisionId: string): Promise<FoundLine[]> {
     db,
     rows.flatMap(({ line }) => line.analysisId ?? []),
   );
-  return rows.flatMap(({ line, slug }) => {
+  const lines = new Map<string, FoundLine[]>();
+  for (const { line, slug } of rows) {
     const material = shelf.get(slug);
-    if (!material) return [];
+    if (!material) continue;
     const { position, part, amount } = line;
     const analysis = line.analysisId === null ? null : (pinned.get(line.analysisId) ?? null);
-    return [{ position, part, material, analysis, amount }];
-  });
+    const known = lines.get(line.revisionId) ?? [];
+    lines.set(line.revisionId, [...known, { position, part, material, analysis, amount }]);
+  }
+  return lines;
 }
 
 /** A revision as somebody would publish it again, word for word and with what it is pinned to. */

@@ -1,14 +1,16 @@
 import { baseTotal } from "../chem/lines.ts";
 import type { FoundNote } from "../db/notes.ts";
+import type { PowderChange } from "../db/powder-changes.ts";
 import type { FoundRecipe } from "../db/recipes.ts";
 import type { FoundLine, FoundRevision } from "../db/revisions.ts";
 import { standingOf } from "../db/standing.ts";
 import type { FoundTile } from "../db/tiles.ts";
+import { powderChangeJson } from "./powder-changes.ts";
 import { tileJson } from "./tiles.ts";
 
 /** One revision as JSON: decimals as strings, computed quantities as numbers. */
 export function revisionJson(revision: FoundRevision) {
-  const { id: _, lines, ...rest } = revision;
+  const { id: _, recipeId: __, lines, ...rest } = revision;
   const base = baseTotal(lines);
   return {
     ...rest,
@@ -37,8 +39,9 @@ export function recipeJson(given: {
   head: FoundRevision;
   tiles: readonly FoundTile[];
   notes: readonly FoundNote[];
+  today: PowderChange | null;
 }) {
-  const { recipe, head, tiles, notes } = given;
+  const { recipe, head, tiles, notes, today } = given;
   const standing = standingOf(recipe);
   return {
     slug: recipe.slug,
@@ -48,6 +51,7 @@ export function recipeJson(given: {
     head: revisionJson(head),
     standing: { ...standing, for: head.use },
     forkedFrom: recipe.forkedFrom,
+    today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
     notes: notes.map(noteJson),
   };

@@ -5,6 +5,7 @@ import { LibraryPage } from "../../views/recipes/library.tsx";
 import { RecipePage } from "../../views/recipes/page.tsx";
 import { listStrips } from "../db/library.ts";
 import { listNotes } from "../db/notes.ts";
+import { powderChangeOf } from "../db/powder-changes.ts";
 import { publishRecipe } from "../db/publishing.ts";
 import { findRecipe, listForks } from "../db/recipes.ts";
 import { findRevision } from "../db/revisions.ts";
@@ -148,7 +149,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
   if (!recipe || !head) return undefined;
   const tiles = await listTiles(db, { meltDigest: head.meltDigest, reader: viewer });
   const notes = await listNotes(db, { recipeId: recipe.id });
-  return { recipe, head, tiles, notes };
+  return { recipe, head, tiles, notes, today: powderChangeOf(head) };
 }
 
 /** The recipe's JSON as whoever just changed it may read it. */

@@ -5,6 +5,7 @@ import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
 import { chemistry } from "./chemistry.ts";
+import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
 import { events } from "./events.tsx";
 import { invites } from "./invites.tsx";
@@ -15,8 +16,10 @@ import { materials } from "./materials.tsx";
 import { pages } from "./pages.tsx";
 import { people } from "./people.tsx";
 import { photos } from "./photos.ts";
+import { powderChanges } from "./powder-changes.ts";
 import { removals } from "./removals.tsx";
 import { session } from "./session.tsx";
+import { slurries } from "./slurry.ts";
 import { tiles } from "./tiles.ts";
 
 /** Every room of the studio at its addresses. */
@@ -42,6 +45,9 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/materials", discontinuations);
   all.route("/recipes", library);
   all.route("/chemistry", chemistry);
+  all.route("/powder-changes", powderChanges);
+  all.route("/cone-estimate", coneEstimates);
+  all.route("/slurry", slurries);
   all.route("/", tiles);
   all.route("/", photos);
   return all;

@@ -95,19 +95,12 @@ describe("what ends an approval", () => {
   });
 
   it("is an expansion that moves by more than 0.2", () => {
+    const [model] = base.expansion;
     const withExpansion = (value: number): Chemistry => ({
       ...base,
-      expansion: [
-        {
-          model: "a model",
-          value,
-          plusMinus: 0,
-          unit: "1e-6/K",
-          source: "",
-          outside: [],
-        } as Chemistry["expansion"][number],
-      ],
+      expansion: model ? [{ ...model, value }] : [],
     });
+    expect(model).toBeDefined();
     expect(kinds(withExpansion(7), withExpansion(7.19))).toEqual([]);
     expect(kinds(withExpansion(7), withExpansion(6.79))).toEqual(["expansion"]);
   });

@@ -29,7 +29,8 @@ export const Shelf = ({ materials, q, next, mayAdd }: ShelfProps) => (
     <h1>The shelf</h1>
     <p>
       The powders that recipes are made of. A name can mean another powder elsewhere: each page says
-      what to buy under which word.
+      what to buy under which word. <a href="/powder-changes">Today's powders</a> tells which
+      recipes a newer analysis changes.
     </p>
     <search>
       <form class="actions" method="get" action="/materials">

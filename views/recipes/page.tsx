@@ -11,6 +11,7 @@ import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
 import { Notes } from "./notes.tsx";
+import { type ShownPowderChange, Today } from "./today.tsx";
 import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
 
 export type RecipePageProps = {
@@ -19,6 +20,7 @@ export type RecipePageProps = {
   standing: { is: StandingIs; because: readonly string[] };
   tiles: readonly GalleryTile[];
   notes: readonly ShownNote[];
+  today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   batch: Batch;
   viewer: { role: string } | undefined;
@@ -93,6 +95,12 @@ export const RecipePage = (props: RecipePageProps) => {
             lineNames={revision.lines.map((line) => line.material.name)}
           />
         </details>
+        <h3>With the powders in use now</h3>
+        {props.today ? (
+          <Today change={props.today} of={recipe.name} />
+        ) : (
+          <p>Every line is worked out with the analysis that is in use now.</p>
+        )}
       </section>
       <Notes
         recipe={recipe}
