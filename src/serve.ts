@@ -4,6 +4,7 @@ import { openApp } from "./app.ts";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
 import { offerFirstInvite } from "./db/invites.ts";
+import { recomputeAll } from "./work/recomputing.ts";
 
 export type Serving = {
   url: string;
@@ -33,8 +34,14 @@ export async function serveStudio(
   const { port } = server.address() as AddressInfo;
   const url = config.publicUrl ?? `http://localhost:${port}`;
 
+  const background = new AbortController();
+  const recomputing = recomputeAll(database.db, { signal: background.signal }).catch((error) =>
+    console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
+  );
+
   let stopping: Promise<void> | undefined;
   const stop = () => {
+    background.abort();
     stopping ??= new Promise<void>((resolve) => {
       server.close(() => resolve());
       if ("closeIdleConnections" in server) server.closeIdleConnections();
@@ -42,7 +49,9 @@ export async function serveStudio(
         () => "closeAllConnections" in server && server.closeAllConnections(),
         10_000,
       ).unref();
-    }).then(() => database.close());
+    })
+      .then(() => recomputing)
+      .then(() => database.close());
     return stopping;
   };
   for (const signal of ["SIGTERM", "SIGINT"] as const) {

@@ -17,6 +17,7 @@ import { pages } from "./pages.tsx";
 import { people } from "./people.tsx";
 import { photos } from "./photos.ts";
 import { powderChanges } from "./powder-changes.ts";
+import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
 import { session } from "./session.tsx";
 import { slurries } from "./slurry.ts";
@@ -46,6 +47,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/recipes", library);
   all.route("/chemistry", chemistry);
   all.route("/powder-changes", powderChanges);
+  all.route("/recomputations", recomputations);
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
   all.route("/", tiles);

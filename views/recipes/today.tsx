@@ -46,13 +46,18 @@ const Moves = ({ moves }: { moves: readonly Move[] }) =>
         <strong>It is not quite the same glaze any more.</strong> Fire a tile from today's powders
         before you rely on it:
       </p>
-      <ul>
-        {moves.map((move) => (
-          <li>{moveWords(move)}</li>
-        ))}
-      </ul>
+      <MoveList moves={moves} />
     </>
   );
+
+/** What moved further than an approval bears, each in words. */
+export const MoveList = ({ moves }: { moves: readonly Move[] }) => (
+  <ul>
+    {moves.map((move) => (
+      <li>{moveWords(move)}</li>
+    ))}
+  </ul>
+);
 
 function moveWords(move: Move): string {
   switch (move.kind) {

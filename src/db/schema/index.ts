@@ -1,4 +1,5 @@
 export * from "./answers.ts";
+export * from "./engine-moves.ts";
 export * from "./events.ts";
 export * from "./materials.ts";
 export * from "./notes.ts";
