@@ -1,13 +1,15 @@
 import { assumptionsOf } from "./assumptions.ts";
 import type { Chemistry, ChemistryRequest, Iron, Quantity } from "./chemistry-types.ts";
+import { expansionOf } from "./expansion.ts";
 import { explainOxides } from "./explain.ts";
 import { findingsOf } from "./findings.ts";
+import { handlingOf } from "./findings-handling.ts";
 import { additionsTotal, baseTotal } from "./lines.ts";
 import { lossOnIgnition, unaccounted } from "./loss.ts";
 import { type Melt, meltOf, oxideAt } from "./melt.ts";
 import type { Oxide } from "./oxides.ts";
 import { proportions } from "./proportions.ts";
-import { alkaliShare, silicaToAlumina } from "./ratios.ts";
+import { ratiosOf } from "./ratios.ts";
 import {
   everyOxide,
   molesPerGram,
@@ -21,7 +23,7 @@ export type * from "./chemistry-types.ts";
 export { faultsOfRequest, mostAmount, mostLines } from "./request-faults.ts";
 
 /** Moves when an equal request would get another answer; stored beside every stored answer. */
-export const engine = "1.0.0";
+export const engine = "1.1.0";
 
 /**
  * The chemistry of a batch: what stays as glass, its unity formula and ratios, what the rules say,
@@ -30,7 +32,7 @@ export const engine = "1.0.0";
  * Weight and mole percent are of the fired glass, each adding up to 100, with iron as Fe2O3. Loss
  * and rest are percent of the batch as weighed: glass + loss + unaccounted = 100. `unaccounted` is
  * there only where it is not 0. `unity` is moles for each mole of the chosen base, null without a
- * flux; `iron: "FeO"` shows each Fe2O3 there as two FeO. `alkaliShare` is of the same base.
+ * flux; `iron: "FeO"` shows each Fe2O3 there as two FeO. The ratios are of the same base.
  *
  * Each ± is expanded (k = 2, 95 %), first order, over the independent unknowns: every listed oxide
  * and every given loss of each distinct analysis (`key`), and with `grams` and `scaleGrams` each
@@ -42,7 +44,7 @@ export const engine = "1.0.0";
  * Source: H. A. Seger, cone 4, Tonindustrie-Zeitung 1886, p. 135.
  */
 export function workOut(request: ChemistryRequest): Chemistry {
-  const { lines, unity = "fluxes", iron = "Fe2O3" } = request;
+  const { lines, unity = "fluxes", iron = "Fe2O3", boron = "apart" } = request;
   const melt = meltOf(request);
   const [base, additions] = [baseTotal(lines), additionsTotal(lines)];
   const inUnity = unityBase(unity, iron);
@@ -50,6 +52,7 @@ export function workOut(request: ChemistryRequest): Chemistry {
   const rest = unaccounted(melt);
   return {
     engine,
+    conventions: { unity, iron, boron },
     batch: {
       base: base.toFixed(),
       additions: additions.toFixed(),
@@ -62,12 +65,10 @@ export function workOut(request: ChemistryRequest): Chemistry {
     weightPercent: percents(melt, perGram),
     molePercent: percents(melt, molesPerGram),
     unity: unityFormula(melt, inMoles, inUnity, iron),
-    ratios: {
-      silicaToAlumina: silicaToAlumina(melt, molesPerGram),
-      alkaliShare: alkaliShare(melt, inMoles, inUnity),
-    },
-    expansion: [],
+    ratios: ratiosOf(melt, { unity, iron, boron }),
+    expansion: expansionOf(melt),
     findings: findingsOf(request, melt),
+    handling: handlingOf(melt),
     assumed: assumptionsOf(melt),
     ...(request.explain ? { explain: explainOxides(request) } : {}),
   };

@@ -1,10 +1,14 @@
 import type { ChemistryRequest, Finding, Level } from "./chemistry-types.ts";
-import { found, percentOfGlass, spoken } from "./finding.ts";
+import { cannotBeTold, found, judge, spokenWith } from "./finding.ts";
+import { analysisFindings } from "./findings-analyses.ts";
+import { coneFindings } from "./findings-cone.ts";
+import { leachFindings, measuredFindings } from "./findings-measured.ts";
 import type { Melt } from "./melt.ts";
-import { fluxes, type Oxide, oxidePlace } from "./oxides.ts";
+import { type Oxide, oxidePlace } from "./oxides.ts";
 import { poisonFindings } from "./poisons.ts";
-import { fumeNames, leachList, rules } from "./rules.ts";
-import { colouringFluxes, molesPerGramAsFeO, unityBase } from "./unity-base.ts";
+import { quotient } from "./quotient.ts";
+import { fumeNames, rules } from "./rules.ts";
+import { colouringFluxes, molesOfBase, molesPerGramAsFeO, only, unityBase } from "./unity-base.ts";
 
 /**
  * What the rules have to say of a melt, most serious first. They name what bars the glaze from
@@ -12,13 +16,14 @@ import { colouringFluxes, molesPerGramAsFeO, unityBase } from "./unity-base.ts";
  * A glaze meant as decorative hears of barium and metal fluxes as a caution rather than a stop.
  */
 export function findingsOf(request: ChemistryRequest, melt: Melt): Finding[] {
-  const decorative = request.use === "decorative";
+  const { use, cone } = request;
   const findings = [
     ...poisonFindings(melt),
-    ...decorativeOnly(melt, decorative),
-    ...leachReports(melt, decorative),
-    ...leftOut(melt),
+    ...measuredFindings(melt, use),
+    ...leachFindings(melt, use),
+    ...analysisFindings(request, melt),
     ...fumes(melt),
+    ...coneFindings(melt, cone),
     ...missing(request, melt),
     ...colourAsFlux(melt),
   ];
@@ -26,48 +31,6 @@ export function findingsOf(request: ChemistryRequest, melt: Melt): Finding[] {
 }
 
 const seriousness: Readonly<Record<Level, number>> = { stop: 0, caution: 1, note: 2 };
-
-function decorativeOnly(melt: Melt, decorative: boolean): Finding[] {
-  const level: Level = decorative ? "caution" : "stop";
-  const barium = percentOfGlass(melt, "BaO");
-  const metal = percentOfGlass(melt, "MnO") + percentOfGlass(melt, "CuO");
-  const findings: Finding[] = [];
-  if (barium > rules["barium-matt"].limit) {
-    const seen = `BaO is ${spoken(barium)} % of the fired glass, as in a barium matt, from which it can leach.`;
-    findings.push(found("barium-matt", seen, { level, value: barium }));
-  }
-  if (metal > rules["metal-flux"].limit) {
-    const seen = `MnO and CuO are ${spoken(metal)} % of the fired glass: the metals do the melting, and they can leach.`;
-    findings.push(found("metal-flux", seen, { level, value: metal }));
-  }
-  return findings;
-}
-
-function leachReports(melt: Melt, decorative: boolean): Finding[] {
-  const level: Level = decorative ? "note" : "caution";
-  return leachList.flatMap(({ name, oxide, level: limit }) => {
-    const value = percentOfGlass(melt, oxide);
-    if (value <= limit) return [];
-    const seen = `${oxide} is ${spoken(value)} % of the fired glass, over ${limit} %; whether ${name} leaches cannot be worked out.`;
-    return [found("leach-report", seen, { level, value, limit })];
-  });
-}
-
-function leftOut({ ingredients }: Melt): Finding[] {
-  return ingredients.flatMap(({ name, powder }) => {
-    if (!powder) {
-      const seen = `${name} has no analysis: it is left out of the figures, and this screen cannot judge it.`;
-      return [found("no-analysis", seen)];
-    }
-    const rest = powder.unaccounted;
-    if (rest <= rules.unaccounted.limit + roundingNoise) return [];
-    const seen = `The analysis of ${name} leaves ${spoken(rest)} % unaccounted; it is neither glass nor loss here.`;
-    return [found("unaccounted", seen, { value: rest })];
-  });
-}
-
-/** Float64 noise in percents, so that a rest of exactly 2 is not over 2. */
-const roundingNoise = 1e-9;
 
 function fumes({ ingredients }: Melt): Finding[] {
   return ingredients.flatMap(({ name, givesOff }) => {
@@ -92,22 +55,22 @@ function missing({ unity = "fluxes", iron = "Fe2O3" }: ChemistryRequest, melt: M
   return findings;
 }
 
+const countedColour = only(
+  ["Fe2O3", ...colouringFluxes] satisfies readonly Oxide[],
+  molesPerGramAsFeO,
+);
+
+/** Iron is counted as FeO here, two for each Fe2O3: as that it melts. */
 function colourAsFlux(melt: Melt): Finding[] {
-  const flux = molesOf(melt, fluxes);
-  const value = molesOf(melt, countedColour) / flux;
-  if (flux === 0 || value <= rules["colour-as-flux"].limit) return [];
-  const seen = `Colouring oxides that can melt as fluxes come to ${spoken(value)} for each mole of flux (iron as FeO), so that the unity formula misleads.`;
-  return [found("colour-as-flux", seen, { value })];
-}
-
-const countedColour: readonly Oxide[] = ["Fe2O3", ...colouringFluxes];
-
-/** Moles in the melt, each Fe2O3 as two FeO. */
-function molesOf(melt: Melt, members: readonly Oxide[]): number {
-  let moles = 0;
-  for (const oxide of members) {
-    const place = oxidePlace[oxide];
-    moles += (molesPerGramAsFeO[place] ?? 0) * (melt.masses[place] ?? 0);
+  const of = quotient(melt, countedColour, molesOfBase("fluxes", "FeO"));
+  if (!of) return [];
+  const { limit } = rules["colour-as-flux"];
+  const { beyond, doubtful } = judge(of, "over", limit);
+  if (!beyond && !doubtful) return [];
+  const figure = `Colouring oxides that can melt as fluxes come to ${spokenWith(of)} for each mole of flux (iron as FeO), limit ${limit}`;
+  if (!beyond) {
+    return [found("colour-as-flux", `${figure}; ${cannotBeTold}.`, { level: "note", ...of })];
   }
-  return moles;
+  const doubt = doubtful ? ` At this ± ${cannotBeTold}.` : "";
+  return [found("colour-as-flux", `${figure}: the unity formula misleads.${doubt}`, of)];
 }

@@ -1,6 +1,36 @@
-import type { Quantity } from "./chemistry-types.ts";
+import type { Conventions, Quantity, Ratios } from "./chemistry-types.ts";
 import type { Melt } from "./melt.ts";
 import { alkalis, oxidePlace } from "./oxides.ts";
+import { quotient } from "./quotient.ts";
+import { molesOfBase, molesPerGram, molesPerGramAsFeO, only, unityBase } from "./unity-base.ts";
+
+const potashAndSodaMoles = only(["K2O", "Na2O"], molesPerGram);
+const silicaMoles = only(["SiO2"], molesPerGram);
+const aluminaMoles = only(["Al2O3"], molesPerGram);
+const r2o3Moles = only(["Al2O3", "B2O3"], molesPerGram);
+const glassFormerMoles = only(["SiO2", "B2O3"], molesPerGram);
+
+/**
+ * The molar ratios of a melt, each with its ±, by the conventions asked for; null where there is
+ * nothing to divide by. Boron is apart unless it is asked for with the alumina (R2O3) or with the
+ * silica (glass-formers): then one more ratio is there, and silica to alumina stays as it is.
+ *
+ * Worked number: SiO2 3, Al2O3 0.3, B2O3 0.2 has silica to alumina 10, silica to R2O3 6, and
+ * glass-formers to alumina 10.67.
+ */
+export function ratiosOf(melt: Melt, { unity, iron, boron }: Conventions): Ratios {
+  const inMoles = iron === "FeO" ? molesPerGramAsFeO : molesPerGram;
+  const ratios: Ratios = {
+    silicaToAlumina: silicaToAlumina(melt, molesPerGram),
+    alkaliShare: alkaliShare(melt, inMoles, unityBase(unity, iron)),
+    potashAndSoda: quotient(melt, potashAndSodaMoles, molesOfBase(unity, iron)),
+  };
+  if (boron === "with-alumina") ratios.silicaToR2O3 = quotient(melt, silicaMoles, r2o3Moles);
+  if (boron === "with-silica") {
+    ratios.glassFormersToAlumina = quotient(melt, glassFormerMoles, aluminaMoles);
+  }
+  return ratios;
+}
 
 /**
  * Silica to alumina, molar, with its ±; null without alumina.

@@ -2,8 +2,10 @@ import type { Level } from "./chemistry-types.ts";
 import type { Oxide } from "./oxides.ts";
 
 /**
- * Every threshold of the screen, in one place. None of them makes a glaze fit for food: they only
- * say what bars it or what has to be looked at. `limit` is in the measure that `looksAt` names.
+ * The thresholds of the screen; those of one measure each are in rules-measured.ts, boron by cone in
+ * rules-boron.ts, powders in the room in rules-handling.ts. None of them makes a glaze fit for food:
+ * they only say what bars it or what has to be looked at. `limit` is in the measure that `looksAt`
+ * names.
  */
 const common = "common practice, no source";
 
@@ -80,6 +82,9 @@ export const leachList: readonly {
   { element: "Sr", name: "strontium", oxide: "SrO", level: 2, source: common },
 ];
 
+/** Words that name a stain whose colour is shut in crystals. */
+export const inclusionWords: readonly string[] = ["inclusion", "encapsulated"];
+
 export type Rule = {
   readonly looksAt: string;
   readonly limit?: number;
@@ -89,7 +94,7 @@ export type Rule = {
   readonly next: string;
 };
 
-/** All other rules, by the id that a finding carries. */
+/** All rules that are more than one measure against one limit, by the id that a finding carries. */
 export const rules = {
   "no-glass": {
     looksAt: "what is left after firing",
@@ -115,20 +120,6 @@ export const rules = {
     level: "caution",
     source: common,
     next: "Do not hold this unity formula against limits or maps made for pale glazes.",
-  },
-  "barium-matt": {
-    looksAt: "BaO, weight percent of the fired glass",
-    limit: 5,
-    level: "stop",
-    source: common,
-    next: "Mark it decorative only, and keep it off every surface that food, drink, lips or cutlery touch.",
-  },
-  "metal-flux": {
-    looksAt: "MnO + CuO, weight percent of the fired glass",
-    limit: 10,
-    level: "stop",
-    source: common,
-    next: "Mark it decorative only: sculpture or outsides, well away from the rim; fire it with the kiln's ventilation on.",
   },
   trace: {
     looksAt: "a poison below its limit, weight percent of the fired glass",
@@ -161,11 +152,55 @@ export const rules = {
     source: common,
     next: "Ask the supplier for a whole analysis.",
   },
+  "unknown-composition": {
+    looksAt: "a line that is over 5 % unaccounted, or an inclusion stain",
+    limit: 5,
+    level: "caution",
+    source: common,
+    next: "Before it goes where food touches, have a laboratory's leach report made on tiles of this melt, for lead and cadmium at least.",
+  },
   "no-analysis": {
     looksAt: "additions without an analysis",
     level: "caution",
     source: common,
-    next: "Ask the maker what is in it, and have a leach test made before it goes where food touches.",
+    next: "Ask the maker what is in it, and before it goes where food touches have a laboratory's leach report made on tiles of this melt, for lead and cadmium at least.",
+  },
+  "old-analysis": {
+    looksAt: "years from the day of an analysis to today",
+    limit: 5,
+    level: "note",
+    source: common,
+    next: "Ask the supplier for a newer one: mines and mills change.",
+  },
+  "silica-for-cone": {
+    looksAt: "SiO2 in the unity formula, against the limit formulas printed for the cone",
+    level: "note",
+    source: "published limit formulas; each finding names its own",
+    next: "Fire tiles at both ends of the cones and judge by them: a limit formula is where its author's glazes lay.",
+  },
+  "alumina-for-cone": {
+    looksAt: "Al2O3 in the unity formula, against the limit formulas printed for the cone",
+    level: "note",
+    source: "published limit formulas; each finding names its own",
+    next: "Fire tiles at both ends of the cones and judge by them: a limit formula is where its author's glazes lay.",
+  },
+  "limits-for-cone": {
+    looksAt: "the cones that limit formulas were printed for",
+    level: "note",
+    source: "no limit formula is held between the printed cones",
+    next: "Judge silica and alumina by tiles at both ends of the cones.",
+  },
+  "boron-for-cone": {
+    looksAt: "B2O3 in the unity formula, against the least that glazes for the cone carry",
+    level: "note",
+    source: common,
+    next: "Look on a tile at the low end of the cones whether it has melted through; zinc, lithia or more alkali can stand in for some boron.",
+  },
+  "boron-over-cone": {
+    looksAt: "B2O3 in the unity formula, against the most that glazes for the cone carry",
+    level: "caution",
+    source: common,
+    next: "Check the cone, its leading zero included, and fire a tile on a catch dish before any pot.",
   },
   fumes: {
     looksAt: "fluorine, chlorine and sulphur in the materials",

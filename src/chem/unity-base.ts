@@ -28,6 +28,12 @@ export const molesPerGramAsFeO: Float64Array = Float64Array.from(
   (oxide) => (oxide === "Fe2O3" ? 2 : 1) / molarMass[oxide],
 );
 
+/** By place: the coefficients of some oxides, and 0 for all others. */
+export function only(members: readonly Oxide[], coefficients: Float64Array): Float64Array {
+  const flags = places(members);
+  return coefficients.map((each, place) => each * (flags[place] ?? 0));
+}
+
 const bases = {
   "fluxes Fe2O3": places(fluxes),
   "fluxes FeO": places(fluxes),
@@ -37,6 +43,19 @@ const bases = {
 
 /** By place: 1 for what the unity formula divides by. */
 export const unityBase = (unity: UnityBase, iron: Iron): Uint8Array => bases[`${unity} ${iron}`];
+
+const molesOfBases = new Map<Uint8Array, Float64Array>();
+for (const [name, base] of Object.entries(bases)) {
+  const perOxide = name.endsWith("FeO") ? molesPerGramAsFeO : molesPerGram;
+  molesOfBases.set(
+    base,
+    perOxide.map((each, place) => each * (base[place] ?? 0)),
+  );
+}
+
+/** By place: moles in a gram of what the unity formula divides by, and 0 for the rest. */
+export const molesOfBase = (unity: UnityBase, iron: Iron): Float64Array =>
+  molesOfBases.get(unityBase(unity, iron)) ?? new Float64Array(oxides.length);
 
 /** What an oxide is called in the unity formula. */
 export const unityName = (oxide: Oxide, iron: Iron): UnityOxide =>

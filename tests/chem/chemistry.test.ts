@@ -12,8 +12,9 @@ describe("the chemistry's answer", () => {
     expect(answer.engine).toBe(engine);
     expect(answer.batch).toEqual({ base: "100", additions: "2", total: "102" });
     expect(Object.keys(answer)).toEqual([
-      ...["engine", "batch", "lossOnIgnition", "unaccounted", "weightPercent", "molePercent"],
-      ...["unity", "ratios", "expansion", "findings", "assumed", "explain"],
+      ...["engine", "conventions", "batch", "lossOnIgnition", "unaccounted"],
+      ...["weightPercent", "molePercent", "unity", "ratios", "expansion"],
+      ...["findings", "handling", "assumed", "explain"],
     ]);
     expect(JSON.parse(JSON.stringify(answer))).toEqual(answer);
   });

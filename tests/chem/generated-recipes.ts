@@ -87,6 +87,7 @@ export const requestArbitrary: fc.Arbitrary<ChemistryRequest> = fc
     lines: linesArbitrary,
     unity: fc.constantFrom("fluxes" as const, "fluxes-and-colour" as const),
     iron: fc.constantFrom("Fe2O3" as const, "FeO" as const),
+    boron: fc.constantFrom("apart" as const, "with-alumina" as const, "with-silica" as const),
     weighing: fc.option(
       fc.record({
         grams: hundredths(5000, 500000),

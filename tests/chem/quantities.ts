@@ -14,6 +14,9 @@ export function quantitiesOf(answer: Chemistry): Map<string, Quantity> {
     for (const [name, quantity] of Object.entries(set))
       if (quantity) all.set(`${of} ${name}`, quantity);
   }
+  for (const { model, value, plusMinus } of answer.expansion) {
+    if (value !== null && plusMinus !== null) all.set(`expansion ${model}`, { value, plusMinus });
+  }
   return all;
 }
 
