@@ -51,7 +51,7 @@ describe("a slurry", () => {
     },
   );
 
-  // A handbook of dyeing of about 1900, p. 19, pairs of specific gravity and degrees, looked up.
+  // A handbook of about 1900 whose title was not noted, p. 19: pairs that were looked up.
   const degrees = (printed as object[]).filter(isTwaddell);
   it("has four pairs of Twaddell's degrees to meet", () => expect(degrees.length).toBe(4));
   it.each(degrees)("has the printed degrees Twaddell: $id", ({ value: { SG, Tw } }) => {
