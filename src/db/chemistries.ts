@@ -1,7 +1,6 @@
 import { type Chemistry, engine, type UnityOxide, workOut } from "../chem/chemistry.ts";
-import type { Db } from "./client.ts";
 import { chemistryLines, type Draft } from "./drafts.ts";
-import { chemistries } from "./schema/index.ts";
+import type { chemistries } from "./schema/index.ts";
 
 /** What the drafted lines come to by the engine of today. The draft must have no faults. */
 export const chemistryOf = (draft: Pick<Draft, "lines" | "use" | "cones">): Chemistry =>
@@ -12,15 +11,18 @@ export const chemistryOf = (draft: Pick<Draft, "lines" | "use" | "cones">): Chem
     explain: true,
   });
 
-/** Keeps a revision's chemistry beside it, flat for lists and searches and whole for its page. */
-export async function storeChemistry(
-  tx: Db,
-  { revisionId, draft }: { revisionId: string; draft: Pick<Draft, "lines" | "use" | "cones"> },
-): Promise<void> {
+/** A revision's chemistry as it is kept beside it, flat for lists and searches and whole for its page. */
+export function chemistryRow({
+  revisionId,
+  draft,
+}: {
+  revisionId: string;
+  draft: Pick<Draft, "lines" | "use" | "cones">;
+}): typeof chemistries.$inferInsert {
   const detail = chemistryOf(draft);
   const unity = (oxide: UnityOxide): number | null =>
     detail.unity === null ? null : (detail.unity[oxide]?.value ?? 0);
-  await tx.insert(chemistries).values({
+  return {
     revisionId,
     engine,
     lossPercent: detail.lossOnIgnition.value,
@@ -40,5 +42,5 @@ export async function storeChemistry(
     unitySiO2: unity("SiO2"),
     stops: detail.findings.filter((finding) => finding.level === "stop").length,
     detail,
-  });
+  };
 }

@@ -22,41 +22,42 @@ const start = "0".repeat(64);
  * Adds what happened to the chain. Call it last in the transaction that makes the change: it holds
  * the chain until that ends, which keeps the numbers without gaps.
  */
-export async function appendEvent(tx: Db, act: Act, happening: Happening): Promise<number> {
+export const appendEvent = (tx: Db, act: Act, happening: Happening): Promise<number> =>
+  appendEvents(tx, [{ act, happening }]);
+
+/**
+ * Adds several events in the order given, in one statement; as one and one they are chained.
+ *
+ * @returns the number of the last event of the chain.
+ */
+export async function appendEvents(
+  tx: Db,
+  happened: readonly { act: Act; happening: Happening }[],
+): Promise<number> {
   await tx.execute(sql`select pg_advisory_xact_lock(${chainLock})`);
   const [last] = await tx
     .select({ seq: events.seq, hash: events.hash })
     .from(events)
     .orderBy(desc(events.seq))
     .limit(1);
-  const seq = (last?.seq ?? 0) + 1;
-  const previous = last?.hash ?? start;
-  const id = uuidv7();
-  const { kind, subject, subjectId, detail = {} } = happening;
-  const record = {
-    seq,
-    id,
-    at: act.at.toISOString(),
-    by: act.by,
-    kind,
-    subject,
-    subjectId,
-    detail,
-  };
-  const text = canonicalJson({ ...record, previous });
-  await tx.insert(events).values({
-    seq,
-    id,
-    at: act.at,
-    by: act.by,
-    kind,
-    subject,
-    subjectId,
-    text,
-    previous,
-    hash: sha256(text),
+  let { seq, hash } = last ?? { seq: 0, hash: start };
+  const rows = happened.map(({ act, happening }) => {
+    const row = chained({ seq: seq + 1, previous: hash }, act, happening);
+    ({ seq, hash } = row);
+    return row;
   });
+  if (rows.length > 0) await tx.insert(events).values(rows);
   return seq;
+}
+
+function chained(place: { seq: number; previous: string }, act: Act, happening: Happening) {
+  const { seq, previous } = place;
+  const { by, at } = act;
+  const { kind, subject, subjectId, detail = {} } = happening;
+  const id = uuidv7();
+  const record = { seq, id, at: at.toISOString(), by, kind, subject, subjectId, detail };
+  const text = canonicalJson({ ...record, previous });
+  return { seq, id, at, by, kind, subject, subjectId, text, previous, hash: sha256(text) };
 }
 
 export type EventRow = {

@@ -1,14 +1,17 @@
 import { and, eq, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
-import { cones } from "../chem/cones.ts";
-import { storeChemistry } from "./chemistries.ts";
 import type { Db } from "./client.ts";
-import { type Draft, meltDigest, revisionDigest } from "./drafts.ts";
+import type { Draft } from "./drafts.ts";
 import { appendEvent } from "./events.ts";
 import { foldName, slugsFor } from "./names.ts";
-import { recipes, revisionLines, revisions, type Visibility } from "./schema/index.ts";
-
-type Author = { by: string; at: Date };
+import {
+  type Author,
+  type Offered,
+  publication,
+  recipeRow,
+  revisionRows,
+} from "./publishing-rows.ts";
+import { chemistries, recipes, revisionLines, revisions } from "./schema/index.ts";
 
 export type NewRecipe =
   | { kind: "published"; id: string; slug: string; number: 1 }
@@ -17,29 +20,16 @@ export type NewRecipe =
 /** A new recipe with its first revision, its lines, its chemistry and the event that says so. */
 export async function publishRecipe(
   db: Db,
-  params: Author & {
-    name: string;
-    shownTo: Visibility;
-    forkedFrom?: string | undefined;
-    draft: Draft;
-  },
+  { draft, ...offered }: Offered & { draft: Draft },
 ): Promise<NewRecipe> {
-  const { name, shownTo, forkedFrom, draft, by, at } = params;
+  const { forkedFrom, by, at } = offered;
   return db.transaction(async (tx) => {
     const id = uuidv7();
-    const slug = await takeName(tx, { id, name, shownTo, forkedFrom, by, at });
+    const slug = await takeName(tx, { id, ...offered });
     if (!slug) return { kind: "name-taken" };
-    const revision = await insertRevision(tx, {
-      recipeId: id,
-      number: 1,
-      basedOn: null,
-      draft,
-      by,
-      at,
-    });
-    const detail = { number: 1, digest: revision.digest, ...(forkedFrom && { forkedFrom }) };
-    const kind = forkedFrom ? "forked" : "published";
-    await appendEvent(tx, { by, at }, { kind, subject: "recipe", subjectId: id, detail });
+    const first = { recipeId: id, number: 1, basedOn: null, draft, by, at };
+    const { digest } = await insertRevision(tx, first);
+    await appendEvent(tx, { by, at }, publication(id, { digest, forkedFrom }));
     return { kind: "published", id, slug, number: 1 };
   });
 }
@@ -85,39 +75,20 @@ export async function publishRevision(
   });
 }
 
-type Naming = Author & {
-  id: string;
-  name: string;
-  shownTo: Visibility;
-  forkedFrom?: string | undefined;
-};
-
 /** The address that the recipe got, or undefined where another has the name. */
 async function takeName(
   tx: Db,
-  { id, name, shownTo, forkedFrom, by, at }: Naming,
+  { id, ...offered }: Offered & { id: string },
 ): Promise<string | undefined> {
-  const nameKey = foldName(name);
   const [taken] = await tx
     .select({ id: recipes.id })
     .from(recipes)
-    .where(eq(recipes.nameKey, nameKey));
+    .where(eq(recipes.nameKey, foldName(offered.name)));
   if (taken) return undefined;
-  for (const slug of slugsFor(name)) {
-    const row = {
-      id,
-      slug,
-      name,
-      nameKey,
-      ownerId: by,
-      head: 1,
-      shownTo,
-      forkedFrom: forkedFrom ?? null,
-      addedAt: at,
-    };
+  for (const slug of slugsFor(offered.name)) {
     const [made] = await tx
       .insert(recipes)
-      .values(row)
+      .values(recipeRow(offered, { id, slug }))
       .onConflictDoNothing()
       .returning({ slug: recipes.slug });
     if (made) return made.slug;
@@ -125,41 +96,10 @@ async function takeName(
   return undefined;
 }
 
-type Numbered = Author & { recipeId: string; number: number; basedOn: number | null; draft: Draft };
-
-async function insertRevision(tx: Db, { recipeId, number, basedOn, draft, by, at }: Numbered) {
-  const id = uuidv7();
-  const melt = meltDigest(draft.lines);
-  const digest = revisionDigest(melt, draft);
-  await tx.insert(revisions).values({
-    id,
-    recipeId,
-    number,
-    basedOn,
-    authorId: by,
-    use: draft.use,
-    coneLow: draft.cones.low,
-    coneHigh: draft.cones.high,
-    coneLowPlace: cones.indexOf(draft.cones.low),
-    coneHighPlace: cones.indexOf(draft.cones.high),
-    atmosphere: draft.atmosphere,
-    surface: draft.surface,
-    about: draft.about,
-    message: draft.message,
-    meltDigest: melt,
-    digest,
-    publishedAt: at,
-  });
-  await tx.insert(revisionLines).values(
-    draft.lines.map(({ part, material, analysis, amount }, position) => ({
-      revisionId: id,
-      position,
-      part,
-      materialId: material.id,
-      analysisId: analysis?.id ?? null,
-      amount,
-    })),
-  );
-  await storeChemistry(tx, { revisionId: id, draft });
-  return { id, digest };
+async function insertRevision(tx: Db, numbered: Parameters<typeof revisionRows>[0]) {
+  const { revision, lines, chemistry } = revisionRows(numbered);
+  await tx.insert(revisions).values(revision);
+  await tx.insert(revisionLines).values(lines);
+  await tx.insert(chemistries).values(chemistry);
+  return revision;
 }
