@@ -9,7 +9,8 @@ import type { DemoTile } from "./tiles.ts";
 export type Prepared = {
   /** Password hashes; six people, six salts. */
   hashes: Promise<Readonly<Record<Who, string>>>;
-  pictures: Promise<ReadonlyMap<DemoTile, NewPicture>>;
+  /** Each by itself, so that the first hang while the last are drawn; none where nobody took one. */
+  pictures: ReadonlyMap<DemoTile, Promise<NewPicture | undefined>>;
 };
 
 /** The studio while it is made: the transaction, and what of it is known so far. */

@@ -18,7 +18,7 @@ const bodies = {
 };
 
 /** Pixels. */
-export const drawnSize = { width: 675, height: 900 };
+export const drawnSize = { width: 600, height: 800 };
 
 /**
  * A fired tile as the program imagines it: a standing tile with its foot, the glaze in layers down

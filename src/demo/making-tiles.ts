@@ -17,7 +17,8 @@ export const tileEntries = (): Entry[] =>
       id = added.id;
     };
     const hang: Entry["happens"] = async ({ db, ids, prepared }, at) => {
-      const picture = known(await prepared.pictures, tile);
+      const picture = await known(prepared.pictures, tile);
+      if (!picture) return;
       await addPhoto(db, { tileId: id, picture, alt: altOf(tile), by: known(ids, tile.by), at });
     };
     const withdraw =

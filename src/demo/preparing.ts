@@ -5,14 +5,15 @@ import { everyone, type Who } from "./people.ts";
 import { type DemoTile, demoTiles } from "./tiles.ts";
 
 /**
- * Starts to hash the password for everybody and to draw the tiles, beside whatever else goes on. The
- * image library is loaded here and not before, since a start that keeps what is there needs none.
+ * Starts to hash the password for everybody and to draw the tiles, beside whatever else goes on.
+ * What they need is loaded here and not before, since a start that keeps what is there needs none.
  */
 export function startPreparing(password: string): Prepared {
-  const prepared = { hashes: hashForEverybody(password), pictures: drawAll() };
-  // Whoever awaits them hears of a failure; until then it must not end the process.
-  for (const promise of Object.values(prepared)) promise.catch(() => {});
-  return prepared;
+  const hashes = hashForEverybody(password);
+  const pictures = new Map(demoTiles.map((tile, place) => [tile, draw(tile, place)]));
+  // Whoever awaits one hears of a failure; until then it must not end the process.
+  for (const promise of [hashes, ...pictures.values()]) promise.catch(() => {});
+  return { hashes, pictures };
 }
 
 async function hashForEverybody(password: string): Promise<Record<Who, string>> {
@@ -23,17 +24,15 @@ async function hashForEverybody(password: string): Promise<Record<Who, string>> 
   return Object.fromEntries(hashes) as Record<Who, string>;
 }
 
-async function drawAll(): Promise<ReadonlyMap<DemoTile, NewPicture>> {
+/** The drawing goes the way of an upload, so that it is kept as a photograph would be. */
+async function draw(tile: DemoTile, place: number): Promise<NewPicture | undefined> {
+  const { look, clay, cone, glaze } = tile;
+  if (!look) return undefined;
   const { default: sharp } = await import("sharp");
   const { makePicture } = await import("../work/pictures.ts");
-  const drawn = demoTiles.map(async (tile, place) => {
-    const { look, clay, cone, glaze } = tile;
-    if (!look) return [];
-    const svg = drawTile({ look, clay, cone, seed: `${glaze} ${place}` });
-    const png = await sharp(Buffer.from(svg)).png({ compressionLevel: 1 }).toBuffer();
-    const made = await makePicture(png);
-    if (made.kind !== "made") throw new Error(`the drawing of ${glaze} is ${made.kind}`);
-    return [[tile, made.picture] as const];
-  });
-  return new Map((await Promise.all(drawn)).flat());
+  const svg = drawTile({ look, clay, cone, seed: `${glaze} ${place}` });
+  const png = await sharp(Buffer.from(svg)).png({ compressionLevel: 1 }).toBuffer();
+  const made = await makePicture(png);
+  if (made.kind !== "made") throw new Error(`the drawing of ${glaze} is ${made.kind}`);
+  return made.picture;
 }

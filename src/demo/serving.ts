@@ -1,6 +1,7 @@
 import type { Database } from "../db/client.ts";
 import { type Serving, serveStudio } from "../serve.ts";
 import { beginAgain } from "./beginning-again.ts";
+import { makeMany } from "./making-many.ts";
 import { renewPasswords } from "./new-password.ts";
 import { keepPassword, makeUpPassword, readPassword } from "./password.ts";
 import { demoPeople, emailOf, everyone } from "./people.ts";
@@ -9,7 +10,7 @@ import type { Settings } from "./settings.ts";
 import { openDemoStudio } from "./studio.ts";
 
 /** Serves the demo's studio, made on the first start and kept as it is on every other. */
-export async function serveDemo({ config, fresh }: Settings): Promise<Serving> {
+export async function serveDemo({ config, fresh, recipes }: Settings): Promise<Serving> {
   const { dataDir, demoPassword } = config;
   if (fresh) await beginAgain(dataDir);
   const kept = await readPassword(dataDir);
@@ -26,12 +27,14 @@ export async function serveDemo({ config, fresh }: Settings): Promise<Serving> {
     const keep = () => keepPassword(dataDir, password);
     try {
       const opened = await openDemoStudio(db, prepared, keep);
-      if (opened === "made") return whoSignsIn(password);
+      const added = recipes > 0 ? await makeMany(db, recipes) : 0;
+      const many = added > 0 ? [`${added} made-up recipes were added to the library.`] : [];
+      if (opened === "made") return [...many, ...whoSignsIn(password)];
       if (demoPassword !== undefined && kept !== undefined && kept !== demoPassword) {
         await renewPasswords(db, { from: kept, to: demoPassword, at: new Date() });
         await keep();
       }
-      return whoSignsIn(kept === undefined ? demoPassword : password);
+      return [...many, ...whoSignsIn(kept === undefined ? demoPassword : password)];
     } catch (error) {
       await database.close();
       throw error;

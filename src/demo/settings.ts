@@ -6,7 +6,12 @@ export type Settings = {
   config: Config;
   /** Delete the demo's own database first. */
   fresh: boolean;
+  /** How many made-up recipes the library holds besides the demo's own. */
+  recipes: number;
 };
+
+/** The most that anybody has asked of it; past this the embedded engine runs out of memory. */
+const mostRecipes = 1_000_000;
 
 /**
  * What the demo was started with. It has a folder of its own, so that it never mixes with a studio.
@@ -19,18 +24,21 @@ export function readSettings(
 ): Settings {
   const { values } = parseArgs({
     args: [...given],
-    options: { fresh: { type: "boolean" } },
+    options: { fresh: { type: "boolean" }, recipes: { type: "string" } },
   });
   const config = readConfig({
     ...variables,
     DATA_DIR: variables.DATA_DIR || "data/demo",
     STUDIO_NAME: studioName,
   });
-  const { fresh = false } = values;
+  const { fresh = false, recipes = "0" } = values;
   if (fresh && config.databaseUrl) {
     throw new Error(
       "--fresh deletes the demo's own folder and touches no server. Empty the database of DATABASE_URL yourself, or leave DATABASE_URL out.",
     );
   }
-  return { config, fresh };
+  if (!/^\d{1,7}$/.test(recipes) || Number(recipes) > mostRecipes) {
+    throw new Error(`--recipes is a whole number up to ${mostRecipes}, such as 10000.`);
+  }
+  return { config, fresh, recipes: Number(recipes) };
 }

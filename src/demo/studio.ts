@@ -35,10 +35,21 @@ export function openDemoStudio(
         "This database holds a studio that is not the demo's, and it was left as it is. The demo wants an empty database, or none: without DATABASE_URL it uses a folder of its own.",
       );
     }
-    await makeStudio(tx, prepared());
+    await makeStudio(withoutSavepoints(tx), prepared());
     await beforeKept();
     return "made";
   });
+}
+
+/**
+ * The same transaction, in which those that the query functions begin are a part of it and no
+ * savepoints of their own: here a failure anywhere is a failure of the whole.
+ */
+function withoutSavepoints(tx: Db): Db {
+  const whole: Db = Object.create(tx, {
+    transaction: { value: (change: (within: Db) => Promise<unknown>) => change(whole) },
+  });
+  return whole;
 }
 
 async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
