@@ -27,51 +27,59 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
       account is needed and nothing is stored. A witness cone beside the ware is the evidence; this
       is only an estimate.
     </p>
-    <form class="sheet" method="post" action="/cone-estimate">
-      <FaultSummary faults={faults} />
-      <TextArea
-        label="Readings"
-        name="readings"
-        value={typed.readings}
-        fault={faultAt(faults, "readings")}
-        hint="One line each: minutes since the start, then the temperature, as in “615,1222”. From at least 100 degrees C below the peak, and on until it cools."
-        rows={10}
-        autocomplete="off"
-        required
-      />
-      <Choice
-        label="Temperatures are in"
-        name="unit"
-        value={typed.unit}
-        fault={faultAt(faults, "unit")}
-        options={[
-          { value: "celsius", label: "°C" },
-          { value: "fahrenheit", label: "°F" },
-        ]}
-      />
-      <Choice
-        label="Cones"
-        name="table"
-        value={typed.table}
-        fault={faultAt(faults, "table")}
-        hint="Each series has its own end points: cone 6 of one is not cone 6 of another."
-        options={coneTableIds.map((value) => ({ value, label: coneTable(value).series }))}
-      />
-      <button type="submit" class="main">
-        Estimate the cone
-      </button>
-    </form>
-    {estimate ? <Estimate estimate={estimate} /> : null}
+    <div class="sheet-columns">
+      <form class="sheet" method="post" action="/cone-estimate#estimate">
+        <FaultSummary faults={faults} />
+        <TextArea
+          label="Readings"
+          name="readings"
+          value={typed.readings}
+          fault={faultAt(faults, "readings")}
+          hint="One line each: minutes since the start, then the temperature, as in “615,1222”. From at least 100 °C below the peak, and on until it cools."
+          rows={10}
+          autocomplete="off"
+          required
+        />
+        <Choice
+          label="Temperatures are in"
+          name="unit"
+          value={typed.unit}
+          fault={faultAt(faults, "unit")}
+          options={[
+            { value: "celsius", label: "°C" },
+            { value: "fahrenheit", label: "°F" },
+          ]}
+        />
+        <Choice
+          label="Cones"
+          name="table"
+          value={typed.table}
+          fault={faultAt(faults, "table")}
+          hint="Each series has its own end points: cone 6 of one is not cone 6 of another."
+          options={coneTableIds.map((value) => ({ value, label: coneTable(value).series }))}
+        />
+        <button type="submit" class="main">
+          Estimate the cone
+        </button>
+      </form>
+      {estimate ? <Estimate estimate={estimate} series={table.series} /> : null}
+    </div>
     <EndPoints table={table} />
+    <p>
+      Also here, for anybody: <a href="/slurry">what is in a slurry</a>, and{" "}
+      <a href="/chemistry">the chemistry of a glaze</a>.
+    </p>
   </article>
 );
 
 const faultAt = (faults: readonly Fault[], path: string) =>
   faults.find((fault) => fault.path === path)?.says;
 
-const Estimate = ({ estimate }: { estimate: ConeEstimate }) => (
-  <section id="estimate" role="status">
-    <h2>{estimate.cone === null ? "No cone of this table" : `Near cone ${estimate.cone}`}</h2>
+const Estimate = ({ estimate, series }: { estimate: ConeEstimate; series: string }) => (
+  <section id="estimate" class="preview" role="status">
+    <h2>
+      {estimate.cone === null ? "No cone" : `Near cone ${estimate.cone}`} of the {series}
+    </h2>
     <p>{estimate.says}</p>
     <dl class="ratios">
       <Line name="Cone that went down at the least" value={estimate.lower ?? "none"} />
@@ -81,10 +89,11 @@ const Estimate = ({ estimate }: { estimate: ConeEstimate }) => (
         name="Rate of the last 100 °C"
         value={`${plainNumber(estimate.rateCelsiusPerHour, 0)} °C an hour`}
       />
+      <Line name="± of the estimate" value={`${estimate.plusMinus} °C`} />
       {estimate.equivalentCelsius === null ? null : (
         <Line
           name="The cone's end point at this rate"
-          value={`${degrees(estimate.equivalentCelsius)} ± ${estimate.plusMinus} °C`}
+          value={degrees(estimate.equivalentCelsius)}
         />
       )}
     </dl>

@@ -29,23 +29,29 @@ export const SlurryPage = ({ typed, faults, slurry }: SlurryPageProps) => (
       </Term>
       . No account is needed and nothing is stored.
     </p>
-    <form class="sheet" method="post" action="/slurry">
-      <FaultSummary faults={faults} />
-      {fields.map(({ name, ...field }) => (
-        <Field
-          {...field}
-          name={name}
-          value={typed[name]}
-          fault={faults.find(({ path }) => path === name)?.says}
-          inputmode="decimal"
-          autocomplete="off"
-        />
-      ))}
-      <button type="submit" class="main">
-        Work it out
-      </button>
-    </form>
-    {slurry ? <Contents slurry={slurry} /> : null}
+    <div class="sheet-columns">
+      <form class="sheet" method="post" action="/slurry#slurry">
+        <FaultSummary faults={faults} />
+        {fields.map(({ name, ...field }) => (
+          <Field
+            {...field}
+            name={name}
+            value={typed[name]}
+            fault={faults.find(({ path }) => path === name)?.says}
+            inputmode="decimal"
+            autocomplete="off"
+          />
+        ))}
+        <button type="submit" class="main">
+          Work it out
+        </button>
+      </form>
+      {slurry ? <Contents slurry={slurry} /> : null}
+    </div>
+    <p>
+      Also here, for anybody: <a href="/cone-estimate">which cone a firing came to</a>, and{" "}
+      <a href="/chemistry">the chemistry of a glaze</a>.
+    </p>
   </article>
 );
 
@@ -81,7 +87,7 @@ const Contents = ({ slurry }: { slurry: Slurry }) => {
   const { dryGrams, dryPlusMinus, drySharePercent, addWaterGrams } = slurry;
   const sharePlusMinus = (dryPlusMinus / dryGrams) * drySharePercent;
   return (
-    <section id="slurry" role="status">
+    <section id="slurry" class="preview" role="status">
       <h2>What it holds</h2>
       <p>{slurry.says}</p>
       {addWaterGrams === undefined ? null : <Water grams={addWaterGrams} />}
