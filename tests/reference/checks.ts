@@ -16,7 +16,7 @@ export function checksPage(): string {
   return [
     "# What the arithmetic is checked against",
     `Every figure below came from outside this program: ${count} checks of ${families.length} kinds. The deviations were found by running the chemistry on the printed records; the tests hold each to its tolerance. Written by \`node --import tsx tests/reference/checks.ts\`; a test says when it is out of date.`,
-    "How a figure is known: *looked up* was seen in print, *computed* follows from figures that were, *from memory* was not seen again. What is from memory or not sure is no check, and is named as left out.",
+    "How a figure is known: _looked up_ was seen in print, _computed_ follows from figures that were, _from memory_ was not seen again. What is from memory or not sure is no check, and is named as left out.",
     table(
       ["What", "Source", "How known", "Checks", "Tolerance", "Largest deviation", "Of what"],
       families.map((family) => [
@@ -68,9 +68,19 @@ function figure(value: number): string {
   return String(Number(value.toFixed(Math.min(decimals, 9)))).replace("-", "−");
 }
 
+/** A table whose columns line up, as the formatter of this tree has it. */
 function table(head: readonly string[], body: readonly (readonly string[])[]): string {
-  const row = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
-  return [row(head), row(head.map(() => "---")), ...body.map(row)].join("\n");
+  const widths = head.map((_, at) =>
+    Math.max(...[head, ...body].map((cells) => [...(cells[at] ?? "")].length)),
+  );
+  const row = (cells: readonly string[], filler = " ") => {
+    const filled = cells.map(
+      (cell, at) => cell + filler.repeat((widths[at] ?? 0) - [...cell].length),
+    );
+    return `| ${filled.join(" | ")} |`;
+  };
+  const rule = head.map(() => "");
+  return [row(head), row(rule, "-"), ...body.map((cells) => row(cells))].join("\n");
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
