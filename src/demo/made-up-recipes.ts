@@ -28,10 +28,10 @@ export function madeUpRecipe(number: number): MadeUp {
 
   const matt = random() < 0.3;
   const base: [string, number][] = [
-    [pick(["Potash feldspar", "Soda feldspar", "Nepheline syenite"]), between(20, 34)],
+    [pick(["Potash feldspar", "Soda feldspar", "Nepheline syenite"]), between(24, 34)],
     ["Loft frit B", matt ? between(14, 18) : between(16, 26)],
-    [pick(["Whiting", "Wollastonite"]), between(9, 14)],
-    [pick(["Kaolin", "Kaolin", "Ball clay"]), matt ? between(14, 18) : between(9, 14)],
+    random() < 0.6 ? ["Whiting", between(9, 14)] : ["Wollastonite", between(14, 20)],
+    [pick(["Kaolin", "Kaolin", "Ball clay"]), matt ? between(12, 16) : between(9, 14)],
   ];
   if (matt) base.push(["Dolomite", between(8, 12)]);
   else if (random() < 0.5) base.push(["Talc", between(2, 6)]);
