@@ -49,7 +49,7 @@ function sayCone({ estimate, nearest, table }: Told): string {
 
 function sayBounds({ estimate: { lower, upper, plusMinus }, held }: Told): string {
   const down = lower === null ? "no cone surely went down" : `cone ${lower} went down`;
-  if (held) return `With ± ${plusMinus} °C, ${down} at the least.`;
+  if (held) return `With ± ${plusMinus} °C, ${down}${lower === null ? "" : " at the least"}.`;
   if (upper === null) return `With ± ${plusMinus} °C, ${down}, and the table ends there.`;
   return `With ± ${plusMinus} °C, ${down} and cone ${upper} did not.`;
 }

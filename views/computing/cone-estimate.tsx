@@ -58,9 +58,11 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
           hint="Each series has its own end points: cone 6 of one is not cone 6 of another."
           options={coneTableIds.map((value) => ({ value, label: coneTable(value).series }))}
         />
-        <button type="submit" class="main">
-          Estimate the cone
-        </button>
+        <div class="buttons">
+          <button type="submit" class="main">
+            Estimate the cone
+          </button>
+        </div>
       </form>
       {estimate ? <Estimate estimate={estimate} series={table.series} /> : null}
     </div>

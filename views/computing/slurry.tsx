@@ -42,9 +42,11 @@ export const SlurryPage = ({ typed, faults, slurry }: SlurryPageProps) => (
             autocomplete="off"
           />
         ))}
-        <button type="submit" class="main">
-          Work it out
-        </button>
+        <div class="buttons">
+          <button type="submit" class="main">
+            Work it out
+          </button>
+        </div>
       </form>
       {slurry ? <Contents slurry={slurry} /> : null}
     </div>
