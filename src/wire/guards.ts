@@ -5,27 +5,35 @@ import type { Ctx, Env } from "./context.ts";
 import { isForm, isJson } from "./media-types.ts";
 import { refuse } from "./problems.tsx";
 
-const uploadPath = /^\/tiles\/[^/]+\/photos$/;
 const kib = 1024;
-export const largestBody = 64 * kib;
-export const largestUpload = 20 * kib * kib;
+const mib = 1024 * kib;
 
-/** No body is read past its limit: 64 KiB, or 20 MiB where a picture is sent. */
+type Limit = { path: RegExp; most: number; says: string };
+
+/** What may be sent where; a picture and a firing's readings are larger than a form. */
+const limits: readonly Limit[] = [
+  {
+    path: /^\/tiles\/[^/]+\/photos$/,
+    most: 20 * mib,
+    says: "The picture is over 20 MB. Send a smaller one: a phone can share at “medium” or “large” instead of “original”.",
+  },
+  {
+    path: /^\/cone-estimate$/,
+    most: mib,
+    says: "The readings are over 1 MB. Leave some out: one a minute is plenty.",
+  },
+  { path: /^/, most: 64 * kib, says: "At most 64 KiB can be sent here." },
+];
+
+/** No body is read past its limit. */
 export const bodyLimits = createMiddleware<Env>(async (c, next) => {
-  const upload = uploadPath.test(c.req.path);
-  const most = upload ? largestUpload : largestBody;
-  const limit = bodyLimit({
+  const limit = limits.find(({ path }) => path.test(c.req.path));
+  if (!limit) return next();
+  const { most, says } = limit;
+  return bodyLimit({
     maxSize: most,
-    onError: (context) =>
-      refuse(context as Ctx, {
-        status: 413,
-        title: "Too large",
-        detail: upload
-          ? "The picture is over 20 MB. Send a smaller one: a phone can share at “medium” or “large” instead of “original”."
-          : "At most 64 KiB can be sent here.",
-      }),
-  });
-  return limit(c, next);
+    onError: (context) => refuse(context as Ctx, { status: 413, title: "Too large", detail: says }),
+  })(c, next);
 });
 
 /**

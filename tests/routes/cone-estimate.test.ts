@@ -54,6 +54,15 @@ describe("POST /cone-estimate", () => {
     expect(await estimate({ readings: lines(readings) })).toMatchObject(coneSix);
   });
 
+  it("takes twenty thousand readings, and no more than a megabyte", async () => {
+    const many = Array.from({ length: 20_000 }, (_, place) => [place * 0.06, 20 + place * 0.06]);
+    expect(
+      (await studio.send("visitor", "/cone-estimate", { json: { readings: many } })).status,
+    ).toBe(200);
+    const padded = { readings: many, pad: "x".repeat(1024 * 1024) };
+    expect((await studio.send("visitor", "/cone-estimate", { json: padded })).status).toBe(413);
+  });
+
   it("gives no upper cone after a hold", async () => {
     const held = firing({ peak: 1222, rate: 60, hold: 15 });
     const answer = await studio.send("visitor", "/cone-estimate", { json: { readings: held } });

@@ -75,6 +75,10 @@ export const ChemistryPage = ({
         </div>
       </div>
     </form>
+    <p>
+      Two more that need no account: <a href="/cone-estimate">which cone a firing came to</a>, and{" "}
+      <a href="/slurry">what is in a bucket of a certain gravity</a>.
+    </p>
     <DustCaution />
   </article>
 );
