@@ -13,8 +13,8 @@ export type TileLook = {
 export type DrawnTile = { look: TileLook; clay: keyof typeof bodies; cone: string; seed: string };
 
 const bodies = {
-  "Loft stoneware": { face: "#c8ab85", foot: "#a88a64" },
-  "Heron porcelain": { face: "#efebe2", foot: "#d6d0c4" },
+  "Loft stoneware": { face: "#c8ab85", foot: "#a88a64", stamp: "#6e5636" },
+  "Heron porcelain": { face: "#efebe2", foot: "#d6d0c4", stamp: "#8a8274" },
 };
 
 /** Pixels. */
@@ -38,7 +38,7 @@ export function drawTile({ look, clay, cone, seed }: DrawnTile): string {
 <ellipse cx="350" cy="812" rx="270" ry="26" fill="#8f8d86" opacity=".6"/>
 <path d="M110 770h455l14 40H96z" fill="${body.foot}"/>
 <rect x="120" y="60" width="435" height="712" rx="16" fill="${body.face}"/>
-<path d="${letterPath(cone, { x: 140, y: 715, size: 6 })}" fill="none" stroke="${body.foot}" stroke-width="5" stroke-linejoin="round"/>
+<path d="${letterPath(cone, { x: 140, y: 715, size: 6 })}" fill="none" stroke="${body.stamp}" stroke-width="5" stroke-linejoin="round"/>
 <g clip-path="url(#glazed)">
 <rect x="120" y="60" width="435" height="712" fill="${look.glaze}" opacity="${look.cover}"/>
 ${look.surface === "crawled" ? cracks(random, body.face) : layers(random, look)}

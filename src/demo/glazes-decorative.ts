@@ -67,7 +67,7 @@ export const decorativeGlazes: readonly DemoGlaze[] = [
         ],
         additions: [
           ["Manganese dioxide", "45"],
-          ["Copper carbonate", "8"],
+          ["Copper carbonate", "10"],
           ["Cobalt carbonate", "2"],
         ],
         use: "decorative",

@@ -10,7 +10,7 @@ import { tileEntries } from "./making-tiles.ts";
 import { studioName } from "./studio-name.ts";
 
 /** The first event of a demo's record, and of no other studio's. */
-const mark = "made for the demo";
+const mark = "made the demo";
 
 /**
  * Makes the demo's studio in an empty database, or keeps the one that is there, changes and all.

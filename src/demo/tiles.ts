@@ -89,16 +89,7 @@ const rows: readonly Row[] = [
     "Wren, fan on. Bronze to black, ran into the dish.",
   ],
   ["Haar", 1, "5", p, "2026-04-25", "rukmini", "Dry and chalky: not quite melted at 5."],
-  [
-    "Slack Water",
-    3,
-    "5",
-    s,
-    "2026-05-02",
-    "ines",
-    "Clear, a few tiny bubbles under a lens.",
-    "unseen",
-  ],
+  ["Slack Water", 3, "5", s, "2026-05-02", "ines", "Clear, a few tiny bubbles under a lens."],
   ["Slack Water", 3, "6", s, "2026-05-02", "ines", "Clear. No cracks at four weeks."],
   [
     "Slack Water",
@@ -128,7 +119,7 @@ const rows: readonly Row[] = [
   ["Arctic Tern", 1, "6", s, "2026-06-06", "ines", "White, covers in one coat."],
   ["Black Tern", 1, "6", p, "2026-06-13", "sefton", "Black, tea brown at the lip."],
   ["Black Tern", 1, "6", s, "2026-06-13", "ines", "Plain black."],
-  ["Arctic Tern", 2, "6", s, "2026-07-18", "ines", "As white as the first.", "unseen"],
+  ["Arctic Tern", 2, "6", s, "2026-07-18", "ines", "As white as the first."],
   ["Wrack Line", 1, "7", s, "2026-08-15", "jonah", "Ran off the foot.", "unseen"],
 ];
 
