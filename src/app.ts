@@ -1,4 +1,5 @@
 import { Hono } from "hono";
+import { compress } from "hono/compress";
 import { etag } from "hono/etag";
 import { requestId } from "hono/request-id";
 import { type Auth, openAuth } from "./auth.ts";
@@ -22,7 +23,7 @@ export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
   const tls = config.publicUrl?.startsWith("https:") ?? false;
   const addressOf = clientAddresses(config.trustedProxies);
 
-  app.use(requestId(), headers(tls));
+  app.use(compress(), requestId(), headers(tls));
   app.use(async (c, next) => {
     c.set("db", db);
     c.set("config", config);

@@ -31,7 +31,7 @@ describe("publishing in a browser", () => {
     // A slip of the pen is asked about, never guessed.
     await page.getByRole("button", { name: "Quartz", exact: true }).click();
     await page.locator("#preview .chemistry").waitFor();
-    expect(await page.locator("#preview").textContent()).toContain("unity");
+    expect(await page.locator("#preview").textContent()).toContain("Unity formula");
 
     await page.getByLabel("Surface").fill("gloss");
     await page.getByRole("button", { name: "Publish", exact: true }).click();

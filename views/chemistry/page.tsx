@@ -67,7 +67,7 @@ export const ChemistryPage = ({
           class="sheet-preview"
           hx-post="/chemistry"
           hx-include="closest form"
-          hx-trigger="input changed delay:600ms from:closest form"
+          hx-trigger={'input changed delay:600ms from:"closest form"'}
           hx-target="#preview"
           hx-swap="outerHTML"
         >

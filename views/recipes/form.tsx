@@ -100,7 +100,7 @@ export const RecipeForm = (props: RecipeFormProps) => {
           class="sheet-preview"
           hx-post="/chemistry"
           hx-include="closest form"
-          hx-trigger="input changed delay:600ms from:closest form"
+          hx-trigger={'input changed delay:600ms from:"closest form"'}
           hx-target="#preview"
           hx-swap="outerHTML"
         >
