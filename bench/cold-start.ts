@@ -59,14 +59,16 @@ async function startDemo(folder: string): Promise<number> {
     env: { ...process.env, DATABASE_URL: "", DATA_DIR: folder, HOST: "127.0.0.1", PORT: `${port}` },
     stdio: ["ignore", "ignore", "inherit"],
   });
-  while (!(await answers(`http://127.0.0.1:${port}/recipes`))) {
-    if (child.exitCode !== null) throw new Error("the demo ended before its first page");
-    await later(20);
+  try {
+    while (!(await answers(`http://127.0.0.1:${port}/recipes`))) {
+      if (child.exitCode !== null) throw new Error("the demo ended before its first page");
+      await later(20);
+    }
+    return performance.now() - started;
+  } finally {
+    child.kill("SIGTERM");
+    await ended(child);
   }
-  const took = performance.now() - started;
-  child.kill("SIGTERM");
-  await ended(child);
-  return took;
 }
 
 function answers(page: string): Promise<boolean> {
