@@ -1,6 +1,5 @@
 import type { AddressInfo } from "node:net";
 import { serve } from "@hono/node-server";
-import { openApp } from "./app.ts";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
 import { offerFirstInvite } from "./db/invites.ts";
@@ -23,7 +22,8 @@ export async function serveStudio(
   config: Config,
   prepare: (database: Database) => Promise<string[]> = async () => [],
 ): Promise<Serving> {
-  const database = await openDatabase(config);
+  // The rooms load while the database opens: neither needs the other yet.
+  const [{ openApp }, database] = await Promise.all([import("./app.ts"), openDatabase(config)]);
   const prepared = await prepare(database);
   const app = await openApp(database.db, config, (line) => console.error(line));
   const server = serve({ fetch: app.fetch, port: config.port, hostname: config.host });

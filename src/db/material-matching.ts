@@ -129,7 +129,7 @@ function guessExact(typed: string, exact: readonly Word[]): Guess[] {
   );
 }
 
-const elsewhere = ({ main, region }: Word): string => `what ${main} is called in ${region}`;
+const elsewhere = ({ main, region }: Word): string => `a name of ${main} elsewhere (${region})`;
 
 /** The best reason for each material, in the order given. */
 function onceEach(guesses: readonly Guess[]): Guess[] {

@@ -48,7 +48,8 @@ async function make(bytes: Uint8Array): Promise<MadePicture> {
   if (!master) return { kind: "broken" };
   const smaller = [];
   for (const width of pictureWidths) {
-    smaller.push({ width, bytes: await narrowed(master.bytes, width) });
+    const bytes = width < master.width ? await narrowed(master.bytes, width) : master.bytes;
+    smaller.push({ width, bytes });
   }
   return { kind: "made", picture: { sha256: sha256(master.bytes), ...master, smaller } };
 }
@@ -86,6 +87,6 @@ async function makeMaster(bytes: Uint8Array) {
 }
 
 const narrowed = (master: Uint8Array, width: number): Promise<Uint8Array> =>
-  sharp(master, careful).resize({ width, withoutEnlargement: true }).jpeg(asKept).toBuffer();
+  sharp(master, careful).resize({ width }).jpeg(asKept).toBuffer();
 
 const asKept = { quality: 85, mozjpeg: true };

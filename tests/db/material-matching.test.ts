@@ -90,7 +90,7 @@ describe("matching materials", () => {
     const found = await match("Silica");
     if (found?.kind !== "ask") throw new Error("it should ask");
     expect(found.candidates[0]?.because).toBe(
-      "“Silica” is what Quartz is called in the United States. The word names more than one powder. Ask for 325 mesh.",
+      "“Silica” is a name of Quartz elsewhere (the United States). The word names more than one powder. Ask for 325 mesh.",
     );
     const near = await match("Frit 14");
     if (near?.kind !== "ask") throw new Error("it should ask");

@@ -1,3 +1,4 @@
+import { compareCones, isCone } from "../../src/chem/cones.ts";
 import { ConeHeat } from "../parts/cone-heat.tsx";
 
 export type ConeRange = { low: string; high: string };
@@ -12,8 +13,12 @@ type ConeRulerProps = {
 /** What a ruler shows, in words: "Cone 5 to 6 claimed, tested at 6". */
 export const sayCones = (claimed: ConeRange | undefined, tested: readonly string[]): string => {
   const claim = claimed ? `Cone ${range(claimed)} claimed` : "No cone claimed";
-  return tested.length > 0 ? `${claim}, tested at ${list(tested)}` : `${claim}, none tested`;
+  return tested.length > 0
+    ? `${claim}, tested at ${list(inOrder(tested))}`
+    : `${claim}, none tested`;
 };
+
+const inOrder = (cones: readonly string[]): string[] => cones.filter(isCone).sort(compareCones);
 
 const range = ({ low, high }: ConeRange): string => (low === high ? low : `${low} to ${high}`);
 

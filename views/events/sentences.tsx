@@ -15,6 +15,7 @@ const about =
 
 /** What happened, by `subject: kind`, in words that follow the name of whoever did it. */
 export const sentences: Partial<Record<string, Sentence>> = {
+  "studio: made the demo": () => "made the studio of the demo, invented from end to end",
   "invite: invited": ({ detail }) => `made a link by which a ${word(detail.role)} can join`,
   "invite: invite revoked": () => "ended a link to join that nobody had used",
   "person: joined": ({ detail }) => `joined the studio as ${word(detail.role)}`,

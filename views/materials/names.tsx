@@ -20,7 +20,7 @@ export const Names = ({ slug, name, region, names, lookAlikes, mayAdd, mayManage
     <h2>What to ask for</h2>
     <ul>
       <li>
-        <strong>{name}</strong>: the studio's own name for it{region ? `, as in ${region}` : ""}.
+        <strong>{name}</strong>: the studio's own name for it{region ? ` (${region})` : ""}.
       </li>
       {names.map((elsewhere) => (
         <li>
@@ -47,7 +47,7 @@ const Removals = ({ slug, names }: Pick<NamesProps, "slug" | "names">) => (
     {names.map(({ id, name, region }) => (
       <form class="actions" method="post" action={`/materials/${slug}/names/${id}/removal`}>
         <button class="quiet" type="submit">
-          Remove “{name}” in {region}
+          Remove “{name}” ({region})
         </button>
       </form>
     ))}
@@ -63,8 +63,8 @@ const LookAlikes = ({ name, lookAlikes }: Pick<NamesProps, "name" | "lookAlikes"
     <ul>
       {lookAlikes.map((other) => (
         <li>
-          “{other.word}” is {other.region ? `in ${other.region} ` : ""}also a name of{" "}
-          <a href={`/materials/${other.slug}`}>{other.name}</a>. {other.caution}
+          “{other.word}” is also a name of <a href={`/materials/${other.slug}`}>{other.name}</a>
+          {other.region ? ` (${other.region})` : ""}. {other.caution}
         </li>
       ))}
     </ul>
