@@ -38,7 +38,7 @@ function limitFindings(
 ): Finding[] {
   const held = limitsFor(cone);
   if (held.kind === "none") {
-    return [found("limits-for-cone", `${named(cone)}: ${held.says}.`)];
+    return [found("limits-for-cone", `For ${named(cone)}: ${held.says}.`)];
   }
   const sets = held.sets.filter((set) => leadAgrees(set, melt));
   return [
@@ -114,9 +114,10 @@ function question({ value }: Quantity, cone: Cone): string {
   return `So much boron speaks of ${named(band.from)} to ${named(band.to)}: which cone is meant?`;
 }
 
-/** A cone with its temperature, since 04 and 4 look alike and are about 100 °C apart. */
+/** A cone with its temperature and series, since 04 and 4 look alike and are about 100 °C apart. */
 function named(cone: Cone): string {
-  const celsius = coneCelsius(cone)?.celsius;
-  const series = "self-supporting, 60 °C/h";
-  return celsius === undefined ? `cone ${cone}` : `cone ${cone} (${celsius} °C, ${series})`;
+  const endPoint = coneCelsius(cone);
+  if (!endPoint) return `cone ${cone}`;
+  const { celsius, rate, series } = endPoint;
+  return `cone ${cone} (${celsius} °C at ${rate} °C/h, ${series})`;
 }

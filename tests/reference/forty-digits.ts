@@ -1,17 +1,16 @@
 import { Decimal } from "decimal.js";
 import type { ChemistryRequest } from "../../src/chem/chemistry-types.ts";
-import { atomicWeight, type ElementSymbol } from "../../src/chem/elements.ts";
+import { exactExpansion } from "./forty-digit-expansion.ts";
+import { d, type Exact, massOf, zero } from "./forty-digit-numbers.ts";
+
+export type { Exact } from "./forty-digit-numbers.ts";
+
+type D = Decimal;
 
 /**
  * The chemistry a second time, written apart from the first: 40-digit decimals, molar masses from
  * the oxide's name, and a naive sum over every single unknown by the quotient rule.
  */
-const D = Decimal.clone({ precision: 40 });
-type D = Decimal;
-const d = (value: Decimal.Value): D => new D(value);
-const zero = d(0);
-
-export type Exact = { value: D; plusMinus: D };
 export type ExactChemistry = {
   loss: Exact;
   unaccounted: Exact;
@@ -20,25 +19,26 @@ export type ExactChemistry = {
   unity: Record<string, Exact> | null;
   silicaToAlumina: Exact | null;
   alkaliShare: Exact | null;
+  potashAndSoda: Exact | null;
+  silicaToR2O3: Exact | null;
+  glassFormersToAlumina: Exact | null;
+  expansion: Record<string, Exact | null>;
 };
 
 /** What one unknown moves, times its ± at k = 2. */
 type Move = { masses: Record<string, D>; loss: D; weight: D };
 type State = Move;
 
-const massOf = (oxide: string): D => {
-  let sum = zero;
-  for (const [, symbol, count] of oxide.matchAll(/([A-Z][a-z]?)(\d*)/g)) {
-    sum = sum.plus(d(atomicWeight[symbol as ElementSymbol]).times(count || 1));
-  }
-  return sum;
-};
-
 const assumed = (percent: D): D =>
-  D.max("0.1", D.min(percent.abs().times("0.03"), d(100).minus(percent).times("0.3").plus("0.1")));
+  Decimal.max(
+    "0.1",
+    Decimal.min(percent.abs().times("0.03"), d(100).minus(percent).times("0.3").plus("0.1")),
+  );
 
-export function fortyDigits(request: ChemistryRequest): ExactChemistry {
-  const { state, moves } = takeApart(request);
+/** @param plusMinus false leaves every ± at 0, which is many times quicker. */
+export function fortyDigits(request: ChemistryRequest, { plusMinus = true } = {}): ExactChemistry {
+  const { state, moves: all } = takeApart(request);
+  const moves = plusMinus ? all : [];
   const names = Object.keys(state.masses);
   const one = Object.fromEntries(names.map((name) => [name, d(1)]));
   const perMole = Object.fromEntries(names.map((name) => [name, d(1).div(massOf(name))]));
@@ -96,6 +96,10 @@ export function fortyDigits(request: ChemistryRequest): ExactChemistry {
     unity,
     silicaToAlumina: ratio(perMole, ["SiO2"], ["Al2O3"]),
     alkaliShare: ratio(inUnity, ["Li2O", "Na2O", "K2O"], base),
+    potashAndSoda: ratio(inUnity, ["K2O", "Na2O"], base),
+    silicaToR2O3: ratio(perMole, ["SiO2"], ["Al2O3", "B2O3"]),
+    glassFormersToAlumina: ratio(perMole, ["SiO2", "B2O3"], ["Al2O3"]),
+    expansion: exactExpansion(state.masses, moves),
   };
 }
 
