@@ -1,6 +1,10 @@
-import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { type Chemistry, engine } from "../../src/chem/chemistry.ts";
+import type { Cone } from "../../src/chem/cones.ts";
 import { ContributionBars } from "../charts/contribution-bars.tsx";
+import { SilicaAlumina } from "../charts/silica-alumina.tsx";
+import { ExpansionTable } from "./expansion.tsx";
 import { Findings } from "./findings.tsx";
+import { LimitTables } from "./limits.tsx";
 import { OxideName } from "./oxide.tsx";
 import { PercentTable } from "./percent-table.tsx";
 import { Quantity } from "./quantity.tsx";
@@ -11,6 +15,8 @@ type ChemistryTablesProps = {
   chemistry: Chemistry;
   lineNames: readonly string[];
   of?: string | undefined;
+  /** The cone that the glaze is meant for, where one is said. */
+  cone?: Cone | undefined;
 };
 
 /**
@@ -20,7 +26,7 @@ type ChemistryTablesProps = {
  * @param lineNames the recipe's lines in the order in which the chemistry was asked for them.
  * @param of whose chemistry it is, where a page shows more than one.
  */
-export const ChemistryTables = ({ chemistry, lineNames, of }: ChemistryTablesProps) => (
+export const ChemistryTables = ({ chemistry, lineNames, of, cone }: ChemistryTablesProps) => (
   <div class="chemistry">
     <Findings findings={chemistry.findings} />
     <UnityFormula unity={chemistry.unity} of={of} />
@@ -31,8 +37,20 @@ export const ChemistryTables = ({ chemistry, lineNames, of }: ChemistryTablesPro
     {chemistry.explain ? (
       <Contributions explain={chemistry.explain} lineNames={lineNames} of={of} />
     ) : null}
+    {chemistry.engine === engine ? <Deeper chemistry={chemistry} of={of} cone={cone} /> : null}
     <Assumed assumed={chemistry.assumed} engine={chemistry.engine} />
   </div>
+);
+
+type DeeperProps = { chemistry: Chemistry; of: string | undefined; cone: Cone | undefined };
+
+/** What models and maps in print make of it; what an earlier engine stored has nothing of this yet. */
+const Deeper = ({ chemistry, of, cone }: DeeperProps) => (
+  <>
+    <SilicaAlumina chemistry={chemistry} cone={cone} />
+    {cone ? <LimitTables chemistry={chemistry} cone={cone} /> : null}
+    <ExpansionTable expansion={chemistry.expansion} of={of} />
+  </>
 );
 
 const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {

@@ -93,6 +93,7 @@ export const RecipePage = (props: RecipePageProps) => {
           <ChemistryTables
             chemistry={revision.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
+            cone={revision.cones.high}
           />
         </details>
         <h3>With the powders in use now</h3>
