@@ -3,12 +3,20 @@ import { cannotBeTold, found, judge, spokenWith } from "./finding.ts";
 import { analysisFindings } from "./findings-analyses.ts";
 import { coneFindings } from "./findings-cone.ts";
 import { leachFindings, measuredFindings } from "./findings-measured.ts";
+import { firstOrderOf } from "./first-order.ts";
 import type { Melt } from "./melt.ts";
 import { type Oxide, oxidePlace } from "./oxides.ts";
 import { poisonFindings } from "./poisons.ts";
 import { quotient } from "./quotient.ts";
 import { fumeNames, rules } from "./rules.ts";
-import { colouringFluxes, molesOfBase, molesPerGramAsFeO, only, unityBase } from "./unity-base.ts";
+import {
+  colouringFluxes,
+  molesOfBase,
+  molesPerGram,
+  molesPerGramAsFeO,
+  only,
+  unityBase,
+} from "./unity-base.ts";
 
 /**
  * What the rules have to say of a melt, most serious first. They name what bars the glaze from
@@ -26,6 +34,7 @@ export function findingsOf(request: ChemistryRequest, melt: Melt): Finding[] {
     ...coneFindings(melt, cone),
     ...missing(request, melt),
     ...colourAsFlux(melt),
+    ...doubtfulFluxes(request, melt),
   ];
   return findings.sort((a, b) => seriousness[a.level] - seriousness[b.level]);
 }
@@ -53,6 +62,19 @@ function missing({ unity = "fluxes", iron = "Fe2O3" }: ChemistryRequest, melt: M
     findings.push(found("no-alumina", "Without alumina there is no ratio of silica to it."));
   }
   return findings;
+}
+
+/** Where the fluxes are so few that their own ± comes near to them, the ± of the formula misleads. */
+function doubtfulFluxes(
+  { unity = "fluxes", iron = "Fe2O3" }: ChemistryRequest,
+  melt: Melt,
+): Finding[] {
+  const inMoles = iron === "FeO" ? molesPerGramAsFeO : molesPerGram;
+  const first = firstOrderOf(melt, inMoles, unityBase(unity, iron));
+  if (!first || first.enough) return [];
+  const percent = Math.round(first.share * 100);
+  const seen = `The fluxes of this melt are known only to ± ${percent} % of themselves, so the ± of its unity formula is too small and lopsided.`;
+  return [found("first-order", seen, { value: first.share })];
 }
 
 const countedColour = only(

@@ -1,4 +1,5 @@
 import type { Level } from "./chemistry-types.ts";
+import { mostFluxDoubt } from "./first-order.ts";
 import type { Oxide } from "./oxides.ts";
 
 /**
@@ -113,6 +114,13 @@ export const rules = {
     level: "note",
     source: "arithmetic",
     next: "Expect a runny glaze: test it on a tile with a catch dish.",
+  },
+  "first-order": {
+    looksAt: "the ± of the flux sum as a share of it",
+    limit: mostFluxDoubt,
+    level: "caution",
+    source: "computed: past it, first order is over 5 % off; JCGM 101:2008, 8",
+    next: "Read the weight percent, or get a better analysis of what brings the fluxes.",
   },
   "colour-as-flux": {
     looksAt: "FeO (two for each Fe2O3), MnO, CoO, CuO and NiO, moles for each mole of flux",

@@ -125,6 +125,30 @@ describe("the screen", () => {
     expect(rulesOf(formula, "6", "decorative").some(({ level }) => level === "stop")).toBe(true);
   });
 
+  it("says where first order is not enough, and only there", () => {
+    // A clay whose only flux is known to 0.5 ± 0.15 %: the ± of the flux sum is 30 % of it.
+    const clay = (plusMinus: number): Chemistry =>
+      workOut({
+        lines: [
+          {
+            ...line("SiO2", 100),
+            analysis: {
+              basis: "asReceived",
+              oxides: {
+                SiO2: { percent: new Decimal(60) },
+                K2O: { percent: new Decimal("0.5"), plusMinus: new Decimal(plusMinus) },
+              },
+            },
+          },
+        ],
+      });
+    const told = (chemistry: Chemistry) =>
+      chemistry.findings.find(({ rule }) => rule === "first-order");
+    expect(told(clay(0.15))?.value).toBeCloseTo(0.3, 12);
+    expect(told(clay(0.15))?.says).toContain("± 30 %");
+    expect(told(clay(0.09))).toBeUndefined();
+  });
+
   it("ends every finding with what to do, and names the source or that there is none", () => {
     const all = [
       ...rulesOf("0.3PbO·0.3BaO·0.4CuO·0.4Al2O3·3SiO2", "6"),
