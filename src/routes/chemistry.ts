@@ -14,6 +14,7 @@ import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty } from "../wire/problems.tsx";
 import { changeWorksheet } from "../wire/worksheet-changes.ts";
 import { formLines, typedText } from "../wire/worksheet-form.ts";
+import { conventionsOf } from "./conventions.ts";
 import { previewOf } from "./previews.ts";
 
 export const chemistry = new Hono<Env>();
@@ -54,10 +55,11 @@ async function worksheet(c: Ctx, typed: unknown) {
   const revision = typedLines(typed);
   const change = typedText(typed, "change");
   const changed = changeWorksheet(change, formLines(revision), typedText(typed, "pasted"));
-  const preview = await previewOf(db, changed.lines);
+  const conventions = conventionsOf(typed);
+  const preview = await previewOf(db, changed.lines, conventions);
   if (c.req.header("HX-Request-Type") === "partial") return page(c, here, Preview(preview));
   const materialNames = await listMaterialNames(db);
-  return page(c, here, ChemistryPage({ ...changed, preview, materialNames }));
+  return page(c, here, ChemistryPage({ ...changed, preview, materialNames, conventions }));
 }
 
 /** The lines of this page's own form, or of a recipe's, where they are part of its revision. */

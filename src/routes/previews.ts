@@ -1,7 +1,13 @@
 import { Decimal } from "decimal.js";
 import type { LineRead, PreviewProps } from "../../views/recipes/preview.tsx";
 import type { Analysis } from "../chem/analysis.ts";
-import { type Chemistry, type ChemistryLine, faultsOfRequest, workOut } from "../chem/chemistry.ts";
+import {
+  type Chemistry,
+  type ChemistryLine,
+  type Conventions,
+  faultsOfRequest,
+  workOut,
+} from "../chem/chemistry.ts";
 import { analysisOfFormula } from "../chem/worked-out.ts";
 import type { Db } from "../db/client.ts";
 import { type LineReading, readLines } from "../db/line-reading.ts";
@@ -9,14 +15,19 @@ import type { MaterialOnShelf } from "../db/materials.ts";
 import type { FormLine } from "../wire/worksheet-form.ts";
 
 /** What typed rows come to as they stand; whatever is still open is said, nothing is refused. */
-export async function previewOf(db: Db, lines: readonly FormLine[]): Promise<PreviewProps> {
+export async function previewOf(
+  db: Db,
+  lines: readonly FormLine[],
+  conventions: Partial<Conventions> = {},
+): Promise<PreviewProps> {
   const readings = await readLines(db, lines);
   const read = readings.map(readingOf);
   const waitsFor = read.flatMap(({ row, amount, open }) => [
     ...(open ? [`Row ${row + 1} waits for its material.`] : []),
     ...(amount ? [] : [`Row ${row + 1} waits for an amount.`]),
   ]);
-  const chemistry = waitsFor.length === 0 && read.length > 0 ? chemistryOf(read) : undefined;
+  const chemistry =
+    waitsFor.length === 0 && read.length > 0 ? chemistryOf(read, conventions) : undefined;
   return {
     lines: read.map(({ shown }) => shown),
     chemistry: typeof chemistry === "string" ? undefined : chemistry,
@@ -82,12 +93,15 @@ function readingOf(line: LineReading<FormLine>, row: number): RowRead {
 }
 
 /** The chemistry, or what is wrong with the lines as a whole. */
-function chemistryOf(read: readonly RowRead[]): Chemistry | string {
+function chemistryOf(
+  read: readonly RowRead[],
+  conventions: Partial<Conventions>,
+): Chemistry | string {
   const lines = read.map(({ line, amount }) => ({ ...line, amount: amount ?? new Decimal(0) }));
   const faults = faultsOfRequest({ lines });
   return faults.length > 0
     ? faults.map(({ says }) => says).join(" ")
-    : workOut({ lines, explain: true });
+    : workOut({ lines, explain: true, ...conventions });
 }
 
 const saysOf = ({ inUse, stillSold }: MaterialOnShelf): string => {

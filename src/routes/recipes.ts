@@ -20,6 +20,7 @@ import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
 import { cone, recipeBody } from "../wire/recipe-body.ts";
 import { batchBox } from "./batch-box.ts";
+import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, blankForm, recipeFormPage, wasChanged } from "./recipe-forms.ts";
 import { recipeJson } from "./recipe-json.ts";
@@ -135,6 +136,7 @@ recipes.get(
           batch: batchBox(head, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,
           idempotencyKey: uuidv7(),
+          ...readAs(c, head),
         }),
     });
   },

@@ -14,6 +14,7 @@ import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { faulty, notAllowed, notFound } from "../wire/problems.tsx";
 import { nextRevisionBody } from "../wire/recipe-body.ts";
 import { batchBox } from "./batch-box.ts";
+import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, formOf, recipeFormPage, staleRevisionPage, wasChanged } from "./recipe-forms.ts";
 import { revisionJson } from "./recipe-json.ts";
@@ -130,6 +131,7 @@ revisions.get(
           batch: batchBox(revision, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,
           idempotencyKey: uuidv7(),
+          ...readAs(c, revision),
         }),
     });
   },

@@ -13,11 +13,17 @@ const chemistryLine = z.strictObject({
   amount: decimalText,
 });
 
+/** How things are counted, where somebody has a choice. */
+export const conventionFields = {
+  unity: z.enum(["fluxes", "fluxes-and-colour"]).default("fluxes"),
+  iron: z.enum(["Fe2O3", "FeO"]).default("Fe2O3"),
+  boron: z.enum(["apart", "with-alumina", "with-silica"]).default("apart"),
+};
+
 /** POST /chemistry: nothing of it is stored. */
 export const chemistryBody = z.object({
   lines: z.array(chemistryLine).min(1, "Send at least one line.").max(mostLines),
-  unity: z.enum(["fluxes", "fluxes-and-colour"]).default("fluxes"),
-  iron: z.enum(["Fe2O3", "FeO"]).default("Fe2O3"),
+  ...conventionFields,
   cone: cone.optional(),
   use: z.enum(["functional", "decorative"]).optional(),
   explain: ticked.default(false),

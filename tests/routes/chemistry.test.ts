@@ -204,6 +204,32 @@ describe("POST /chemistry", () => {
   });
 });
 
+describe("conventions", () => {
+  it("count boron and iron as they were asked to, and say so", async () => {
+    const frit = {
+      material: { name: "Loft frit B", formula: "Na2O.CaO.0.5B2O3.0.5Al2O3.3SiO2" },
+      part: "base",
+      amount: "90",
+    };
+    const iron = {
+      material: { name: "Red iron oxide", formula: "Fe2O3" },
+      part: "addition",
+      amount: "5",
+    };
+    const ask = async (boron: string) =>
+      (await (await post({ lines: [frit, iron], boron, iron: "FeO" })).json()) as Chemistry;
+    expect((await ask("apart")).conventions).toEqual({
+      unity: "fluxes",
+      iron: "FeO",
+      boron: "apart",
+    });
+    // By the formula: SiO2 / (Al2O3 + B2O3) = 3 / 1, (SiO2 + B2O3) / Al2O3 = 3.5 / 0.5.
+    expect((await ask("with-alumina")).ratios.silicaToR2O3?.value).toBeCloseTo(3, 9);
+    expect((await ask("with-silica")).ratios.glassFormersToAlumina?.value).toBeCloseTo(7, 9);
+    expect((await ask("apart")).unity).toHaveProperty("FeO");
+  });
+});
+
 describe("the page", () => {
   const form = {
     "lines.0.part": "base",

@@ -296,6 +296,24 @@ describe("forking", () => {
   });
 });
 
+describe("conventions", () => {
+  it("are chosen in the address and said beside the figures", async () => {
+    const slug = await publish(studio);
+    const usual = await (await studio.send("visitor", `/recipes/${slug}`)).text();
+    expect(usual).toContain("Iron counts as Fe₂O₃.");
+    const chosen = await (
+      await studio.send(
+        "visitor",
+        `/recipes/${slug}?iron=FeO&unity=fluxes-and-colour&boron=with-alumina`,
+      )
+    ).text();
+    expect(chosen).toContain("Iron counts as FeO in the unity formula");
+    expect(chosen).toContain("marked so");
+    const nonsense = await (await studio.send("visitor", `/recipes/${slug}?iron=gold`)).text();
+    expect(nonsense).toContain("Iron counts as Fe₂O₃.");
+  });
+});
+
 describe("notes", () => {
   it.each<[Who, number]>([
     ["visitor", 401],

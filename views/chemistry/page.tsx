@@ -1,4 +1,6 @@
+import type { Conventions } from "../../src/chem/chemistry-types.ts";
 import { DustCaution } from "../parts/cautions.tsx";
+import { ConventionChoices } from "../parts/conventions.tsx";
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Preview, type PreviewProps } from "../recipes/preview.tsx";
 import { Worksheet, type WorksheetLine } from "../recipes/worksheet.tsx";
@@ -9,6 +11,7 @@ type ChemistryPageProps = {
   faults: readonly Fault[];
   preview: PreviewProps;
   materialNames: readonly string[];
+  conventions: Conventions;
 };
 
 /** Lines in, chemistry out, for anybody; nothing is stored. */
@@ -18,6 +21,7 @@ export const ChemistryPage = ({
   faults,
   preview,
   materialNames,
+  conventions,
 }: ChemistryPageProps) => (
   <article id="sheet">
     <h1>Work it out</h1>
@@ -48,6 +52,7 @@ export const ChemistryPage = ({
             materialNames={materialNames}
             formulas
           />
+          <ConventionChoices conventions={conventions} />
           <details class="pasting" open={pasted !== ""}>
             <summary>Paste lines as text</summary>
             <TextArea

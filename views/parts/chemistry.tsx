@@ -2,6 +2,7 @@ import { type Chemistry, engine } from "../../src/chem/chemistry.ts";
 import type { Cone } from "../../src/chem/cones.ts";
 import { ContributionBars } from "../charts/contribution-bars.tsx";
 import { SilicaAlumina } from "../charts/silica-alumina.tsx";
+import { ConventionWords } from "./conventions.tsx";
 import { ExpansionTable } from "./expansion.tsx";
 import { Findings } from "./findings.tsx";
 import { LimitTables } from "./limits.tsx";
@@ -30,6 +31,7 @@ export const ChemistryTables = ({ chemistry, lineNames, of, cone }: ChemistryTab
   <div class="chemistry">
     <Findings findings={chemistry.findings} />
     <UnityFormula unity={chemistry.unity} of={of} />
+    {chemistry.engine === engine ? <ConventionWords conventions={chemistry.conventions} /> : null}
     <div class="chemistry-figures">
       <Ratios chemistry={chemistry} />
       <PercentTable weight={chemistry.weightPercent} mole={chemistry.molePercent} of={of} />
@@ -54,7 +56,7 @@ const Deeper = ({ chemistry, of, cone }: DeeperProps) => (
 );
 
 const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
-  const { silicaToAlumina, alkaliShare } = chemistry.ratios;
+  const { silicaToAlumina, alkaliShare, silicaToR2O3, glassFormersToAlumina } = chemistry.ratios;
   return (
     <div>
       <h3>Loss and ratios</h3>
@@ -83,6 +85,28 @@ const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
             <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
           </dd>
         </div>
+        {silicaToR2O3 === undefined ? null : (
+          <div>
+            <dt>
+              <OxideName oxide="SiO2" /> to <OxideName oxide="Al2O3" /> and{" "}
+              <OxideName oxide="B2O3" />
+            </dt>
+            <dd>
+              <Quantity {...(silicaToR2O3 ?? noAlumina)} digits={2} />
+            </dd>
+          </div>
+        )}
+        {glassFormersToAlumina === undefined ? null : (
+          <div>
+            <dt>
+              <OxideName oxide="SiO2" /> and <OxideName oxide="B2O3" /> to{" "}
+              <OxideName oxide="Al2O3" />
+            </dt>
+            <dd>
+              <Quantity {...(glassFormersToAlumina ?? noAlumina)} digits={2} />
+            </dd>
+          </div>
+        )}
         <div>
           <dt>
             <Term means={alkaliMeans}>Alkali share</Term>

@@ -1,7 +1,9 @@
+import type { Chemistry, Conventions } from "../../src/chem/chemistry-types.ts";
 import { cones } from "../../src/chem/cones.ts";
 import { ConeRuler } from "../charts/cone-ruler.tsx";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
+import { ConventionChoices } from "../parts/conventions.tsx";
 import { Findings } from "../parts/findings.tsx";
 import { type Hazard, hazards } from "../parts/hazard-words.ts";
 import { Standing, type StandingIs, Use } from "../parts/standing.tsx";
@@ -24,6 +26,10 @@ export type RecipePageProps = {
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   batch: Batch;
   viewer: { role: string } | undefined;
+  /** By the conventions that the reader chose; `chosen` where they are not the usual ones. */
+  chemistry: Chemistry;
+  conventions: Conventions;
+  chosen: boolean;
   idempotencyKey: string;
 };
 
@@ -88,10 +94,14 @@ export const RecipePage = (props: RecipePageProps) => {
       </section>
       <section id="chemistry">
         <h2>What it is made of</h2>
-        <details class="fold">
+        <details class="fold" open={props.chosen}>
           <summary>The chemistry of revision {revision.number}</summary>
+          <form class="conventions" method="get" action={`${here}#chemistry`}>
+            <ConventionChoices conventions={props.conventions} />
+            <button type="submit">Count it so</button>
+          </form>
           <ChemistryTables
-            chemistry={revision.chemistry}
+            chemistry={props.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
             cone={revision.cones.high}
           />
