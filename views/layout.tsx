@@ -34,6 +34,7 @@ const stylesheets = [
   "forms",
   "recipe",
   "chemistry",
+  "numbers",
   "charts",
   "worksheet",
   "rooms",

@@ -56,7 +56,7 @@ async function worksheet(c: Ctx, typed: unknown) {
   const change = typedText(typed, "change");
   const changed = changeWorksheet(change, formLines(revision), typedText(typed, "pasted"));
   const conventions = conventionsOf(typed);
-  const preview = await previewOf(db, changed.lines, conventions);
+  const preview = await previewOf(db, changed.lines, { conventions, change });
   if (c.req.header("HX-Request-Type") === "partial") return page(c, here, Preview(preview));
   const materialNames = await listMaterialNames(db);
   return page(c, here, ChemistryPage({ ...changed, preview, materialNames, conventions }));

@@ -2,6 +2,7 @@ import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { forks } from "./forks.ts";
 import { notes } from "./notes.ts";
+import { numbers } from "./numbers.ts";
 import { recipes } from "./recipes.ts";
 import { revisions } from "./revisions.ts";
 import { visibility } from "./visibility.ts";
@@ -10,5 +11,5 @@ import { withdrawals } from "./withdrawals.ts";
 /** The library's nouns, all under the recipe that they belong to. */
 export const library = new Hono<Env>();
 
-for (const noun of [revisions, forks, withdrawals, visibility, notes, recipes])
+for (const noun of [revisions, forks, withdrawals, visibility, notes, numbers, recipes])
   library.route("/", noun);

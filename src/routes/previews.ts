@@ -1,5 +1,6 @@
 import { Decimal } from "decimal.js";
 import type { LineRead, PreviewProps } from "../../views/recipes/preview.tsx";
+import { accountOf } from "../chem/account.ts";
 import type { Analysis } from "../chem/analysis.ts";
 import {
   type Chemistry,
@@ -18,7 +19,7 @@ import type { FormLine } from "../wire/worksheet-form.ts";
 export async function previewOf(
   db: Db,
   lines: readonly FormLine[],
-  conventions: Partial<Conventions> = {},
+  { conventions = {}, change = "" }: Asking = {},
 ): Promise<PreviewProps> {
   const readings = await readLines(db, lines);
   const read = readings.map(readingOf);
@@ -28,12 +29,32 @@ export async function previewOf(
   ]);
   const chemistry =
     waitsFor.length === 0 && read.length > 0 ? chemistryOf(read, conventions) : undefined;
+  const asked = /^ask-(.+)$/.exec(change)?.[1];
   return {
     lines: read.map(({ shown }) => shown),
+    asked: asked && typeof chemistry === "object" ? accountIn(read, conventions, asked) : undefined,
     chemistry: typeof chemistry === "string" ? undefined : chemistry,
     waitsFor: typeof chemistry === "string" ? [chemistry] : waitsFor,
   };
 }
+
+/** By which conventions, and the button that was pressed: `ask-unity.SiO2` asks for a number. */
+type Asking = { conventions?: Partial<Conventions>; change?: string };
+
+function accountIn(read: readonly RowRead[], conventions: Partial<Conventions>, name: string) {
+  const lines = weighed(read);
+  const account = accountOf({ lines, ...conventions }, name);
+  if (!account) return undefined;
+  const named = read.map(({ line, shown }) => ({
+    key: line.key,
+    name: line.name,
+    analysis: shown.says,
+  }));
+  return { account, lines: named };
+}
+
+const weighed = (read: readonly RowRead[]): ChemistryLine[] =>
+  read.map(({ line, amount }) => ({ ...line, amount: amount ?? new Decimal(0) }));
 
 type RowRead = {
   row: number;
@@ -97,7 +118,7 @@ function chemistryOf(
   read: readonly RowRead[],
   conventions: Partial<Conventions>,
 ): Chemistry | string {
-  const lines = read.map(({ line, amount }) => ({ ...line, amount: amount ?? new Decimal(0) }));
+  const lines = weighed(read);
   const faults = faultsOfRequest({ lines });
   return faults.length > 0
     ? faults.map(({ says }) => says).join(" ")

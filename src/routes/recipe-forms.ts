@@ -156,7 +156,7 @@ async function formProps(
     lines: changed.lines,
     faults: [...faults, ...changed.faults],
     materialNames: await listMaterialNames(c.var.db),
-    preview: await previewOf(c.var.db, changed.lines),
+    preview: await previewOf(c.var.db, changed.lines, { change: form.change }),
     idempotencyKey: form.idempotencyKey,
   };
 }

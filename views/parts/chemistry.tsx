@@ -2,6 +2,7 @@ import { type Chemistry, engine } from "../../src/chem/chemistry.ts";
 import type { Cone } from "../../src/chem/cones.ts";
 import { ContributionBars } from "../charts/contribution-bars.tsx";
 import { SilicaAlumina } from "../charts/silica-alumina.tsx";
+import { type AskAt, Asked } from "./asked.tsx";
 import { ConventionWords } from "./conventions.tsx";
 import { ExpansionTable } from "./expansion.tsx";
 import { Findings } from "./findings.tsx";
@@ -18,6 +19,8 @@ type ChemistryTablesProps = {
   of?: string | undefined;
   /** The cone that the glaze is meant for, where one is said. */
   cone?: Cone | undefined;
+  /** Where a number leads that is asked where it comes from. */
+  ask?: AskAt | undefined;
 };
 
 /**
@@ -27,35 +30,42 @@ type ChemistryTablesProps = {
  * @param lineNames the recipe's lines in the order in which the chemistry was asked for them.
  * @param of whose chemistry it is, where a page shows more than one.
  */
-export const ChemistryTables = ({ chemistry, lineNames, of, cone }: ChemistryTablesProps) => (
+export const ChemistryTables = ({ chemistry, lineNames, of, cone, ask }: ChemistryTablesProps) => (
   <div class="chemistry">
     <Findings findings={chemistry.findings} />
-    <UnityFormula unity={chemistry.unity} of={of} />
+    <UnityFormula unity={chemistry.unity} of={of} ask={ask} />
     {chemistry.engine === engine ? <ConventionWords conventions={chemistry.conventions} /> : null}
     <div class="chemistry-figures">
-      <Ratios chemistry={chemistry} />
-      <PercentTable weight={chemistry.weightPercent} mole={chemistry.molePercent} of={of} />
+      <Ratios chemistry={chemistry} ask={ask} />
+      <PercentTable
+        weight={chemistry.weightPercent}
+        mole={chemistry.molePercent}
+        of={of}
+        ask={ask}
+      />
     </div>
     {chemistry.explain ? (
       <Contributions explain={chemistry.explain} lineNames={lineNames} of={of} />
     ) : null}
-    {chemistry.engine === engine ? <Deeper chemistry={chemistry} of={of} cone={cone} /> : null}
+    {chemistry.engine === engine ? (
+      <Deeper chemistry={chemistry} of={of} cone={cone} ask={ask} />
+    ) : null}
     <Assumed assumed={chemistry.assumed} engine={chemistry.engine} />
   </div>
 );
 
-type DeeperProps = { chemistry: Chemistry; of: string | undefined; cone: Cone | undefined };
+type DeeperProps = Pick<ChemistryTablesProps, "chemistry" | "of" | "cone" | "ask">;
 
 /** What models and maps in print make of it; what an earlier engine stored has nothing of this yet. */
-const Deeper = ({ chemistry, of, cone }: DeeperProps) => (
+const Deeper = ({ chemistry, of, cone, ask }: DeeperProps) => (
   <>
     <SilicaAlumina chemistry={chemistry} cone={cone} />
     {cone ? <LimitTables chemistry={chemistry} cone={cone} /> : null}
-    <ExpansionTable expansion={chemistry.expansion} of={of} />
+    <ExpansionTable expansion={chemistry.expansion} of={of} ask={ask} />
   </>
 );
 
-const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
+const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "ask">) => {
   const { silicaToAlumina, alkaliShare, silicaToR2O3, glassFormersToAlumina } = chemistry.ratios;
   return (
     <div>
@@ -66,7 +76,9 @@ const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
             <Term means={lossMeans}>Loss on ignition</Term>
           </dt>
           <dd>
-            <Quantity {...chemistry.lossOnIgnition} digits={1} unit="% of the batch" />
+            <Asked at={ask} name="loss">
+              <Quantity {...chemistry.lossOnIgnition} digits={1} unit="% of the batch" />
+            </Asked>
           </dd>
         </div>
         {chemistry.unaccounted ? (
@@ -82,7 +94,9 @@ const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
             <OxideName oxide="SiO2" /> to <OxideName oxide="Al2O3" />, in moles
           </dt>
           <dd>
-            <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
+            <Asked at={silicaToAlumina ? ask : undefined} name="silica-to-alumina">
+              <Quantity {...(silicaToAlumina ?? noAlumina)} digits={2} />
+            </Asked>
           </dd>
         </div>
         {silicaToR2O3 === undefined ? null : (
@@ -112,7 +126,9 @@ const Ratios = ({ chemistry }: { chemistry: Chemistry }) => {
             <Term means={alkaliMeans}>Alkali share</Term>
           </dt>
           <dd>
-            <Quantity {...(alkaliShare ?? noFlux)} digits={2} />
+            <Asked at={alkaliShare ? ask : undefined} name="alkali-share">
+              <Quantity {...(alkaliShare ?? noFlux)} digits={2} />
+            </Asked>
           </dd>
         </div>
       </dl>

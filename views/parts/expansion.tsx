@@ -1,13 +1,18 @@
 import type { Expansion } from "../../src/chem/chemistry-types.ts";
 import { expansionSpread } from "../../src/chem/expansion-comparison.ts";
+import { type AskAt, Asked } from "./asked.tsx";
 import { OxideName } from "./oxide.tsx";
 import { plainNumber, Quantity } from "./quantity.tsx";
 import { Wide } from "./wide.tsx";
 
-type ExpansionTableProps = { expansion: readonly Expansion[]; of?: string | undefined };
+type ExpansionTableProps = {
+  expansion: readonly Expansion[];
+  of?: string | undefined;
+  ask?: AskAt | undefined;
+};
 
 /** What published models make of the glaze's expansion, with what they leave out and how far they lie apart. */
-export const ExpansionTable = ({ expansion, of }: ExpansionTableProps) => {
+export const ExpansionTable = ({ expansion, of, ask }: ExpansionTableProps) => {
   const spread = expansionSpread(expansion);
   const caption = of ? `Expansion of ${of}, linear, 10⁻⁶/K` : "Expansion, linear, 10⁻⁶/K";
   return (
@@ -26,7 +31,7 @@ export const ExpansionTable = ({ expansion, of }: ExpansionTableProps) => {
           </thead>
           <tbody>
             {expansion.map((model) => (
-              <Row model={model} />
+              <Row model={model} ask={ask} />
             ))}
           </tbody>
         </table>
@@ -57,16 +62,18 @@ export const ExpansionTable = ({ expansion, of }: ExpansionTableProps) => {
   );
 };
 
-const Row = ({ model }: { model: Expansion }) => (
+const Row = ({ model, ask }: { model: Expansion; ask: AskAt | undefined }) => (
   <tr>
     <th scope="row">{model.name ?? model.model}</th>
     <td>
-      <Quantity
-        value={model.value}
-        plusMinus={model.plusMinus ?? 0}
-        digits={2}
-        reason="more than 2 % of the glass has no factor"
-      />
+      <Asked at={model.value === null ? undefined : ask} name={`expansion.${model.model}`}>
+        <Quantity
+          value={model.value}
+          plusMinus={model.plusMinus ?? 0}
+          digits={2}
+          reason="more than 2 % of the glass has no factor"
+        />
+      </Asked>
     </td>
     <td>{basisWords(model)}</td>
     <td>

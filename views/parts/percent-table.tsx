@@ -1,4 +1,5 @@
 import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { type AskAt, Asked } from "./asked.tsx";
 import { OxideName } from "./oxide.tsx";
 import { Quantity } from "./quantity.tsx";
 import { inOrder } from "./unity.tsx";
@@ -8,10 +9,11 @@ type PercentTableProps = {
   weight: Chemistry["weightPercent"];
   mole: Chemistry["molePercent"];
   of?: string | undefined;
+  ask?: AskAt | undefined;
 };
 
 /** The fired glass in percent, by weight and by moles. */
-export const PercentTable = ({ weight, mole, of }: PercentTableProps) => (
+export const PercentTable = ({ weight, mole, of, ask }: PercentTableProps) => (
   <Wide label={of ? `The fired glass in percent: ${of}` : "The fired glass in percent"}>
     <table class="figures">
       <caption>The fired glass in percent</caption>
@@ -29,10 +31,14 @@ export const PercentTable = ({ weight, mole, of }: PercentTableProps) => (
               <OxideName oxide={oxide} />
             </th>
             <td>
-              <Quantity {...(weight[oxide] ?? nothing)} digits={2} />
+              <Asked at={ask} name={`weight.${oxide}`}>
+                <Quantity {...(weight[oxide] ?? nothing)} digits={2} />
+              </Asked>
             </td>
             <td>
-              <Quantity {...(mole[oxide] ?? nothing)} digits={2} />
+              <Asked at={ask} name={`mole.${oxide}`}>
+                <Quantity {...(mole[oxide] ?? nothing)} digits={2} />
+              </Asked>
             </td>
           </tr>
         ))}

@@ -1,6 +1,7 @@
 import type { Chemistry, UnityOxide } from "../../src/chem/chemistry-types.ts";
 import { oxideRole } from "../../src/chem/oxide-roles.ts";
 import { fluxes, isOxide, type Oxide, oxidePlace } from "../../src/chem/oxides.ts";
+import { type AskAt, Asked } from "./asked.tsx";
 import { OxideName } from "./oxide.tsx";
 import { Quantity } from "./quantity.tsx";
 import { Term } from "./term.tsx";
@@ -10,23 +11,29 @@ type Unity = NonNullable<Chemistry["unity"]>;
 const unityMeans =
   "The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from.";
 
-type UnityFormulaProps = { unity: Chemistry["unity"]; of?: string | undefined };
+type UnityFormulaProps = {
+  unity: Chemistry["unity"];
+  of?: string | undefined;
+  ask?: AskAt | undefined;
+};
 
 /** The unity formula in the trade's three columns: fluxes, alumina and boron, silica and the rest. */
-export const UnityFormula = ({ unity, of }: UnityFormulaProps) => (
+export const UnityFormula = ({ unity, of, ask }: UnityFormulaProps) => (
   <section class="unity">
     <h3>
       <Term means={unityMeans}>Unity formula</Term>
     </h3>
     {unity ? (
-      <Columns unity={unity} of={of} />
+      <Columns unity={unity} of={of} ask={ask} />
     ) : (
       <p>None: there is no flux in this melt to divide by.</p>
     )}
   </section>
 );
 
-const Columns = ({ unity, of }: { unity: Unity; of: string | undefined }) => {
+type ColumnsProps = { unity: Unity; of: string | undefined; ask: AskAt | undefined };
+
+const Columns = ({ unity, of, ask }: ColumnsProps) => {
   const base = baseOf(unity);
   const held = unityOrder(unity);
   const rest = held.filter((oxide) => !base.includes(oxide) && !stabilisers.includes(oxide));
@@ -36,15 +43,17 @@ const Columns = ({ unity, of }: { unity: Unity; of: string | undefined }) => {
         head="Fluxes"
         unity={unity}
         of={of}
+        ask={ask}
         oxides={held.filter((oxide) => base.includes(oxide))}
       />
       <Column
         head="Alumina and boron"
         unity={unity}
         of={of}
+        ask={ask}
         oxides={held.filter((oxide) => stabilisers.includes(oxide))}
       />
-      <Column head="Silica and others" unity={unity} of={of} oxides={rest} />
+      <Column head="Silica and others" unity={unity} of={of} ask={ask} oxides={rest} />
     </div>
   );
 };
@@ -74,14 +83,12 @@ export const inOrder = (quantities: Readonly<Record<string, unknown>>): Oxide[] 
     .filter(isOxide)
     .sort((a, b) => oxidePlace[a] - oxidePlace[b]);
 
-type ColumnProps = {
+type ColumnProps = ColumnsProps & {
   head: string;
-  unity: Unity;
-  of: string | undefined;
   oxides: readonly UnityOxide[];
 };
 
-const Column = ({ head, unity, of, oxides }: ColumnProps) => (
+const Column = ({ head, unity, of, ask, oxides }: ColumnProps) => (
   <div class="unity-column">
     <h4>{head}</h4>
     {oxides.length === 0 ? (
@@ -94,7 +101,9 @@ const Column = ({ head, unity, of, oxides }: ColumnProps) => (
               <OxideName oxide={oxide} explain role={roleOf(oxide)} of={of} />
             </dt>
             <dd>
-              <Quantity {...(unity[oxide] ?? nothing)} digits={3} />
+              <Asked at={oxide === "FeO" ? undefined : ask} name={`unity.${oxide}`}>
+                <Quantity {...(unity[oxide] ?? nothing)} digits={3} />
+              </Asked>
             </dd>
           </div>
         ))}

@@ -104,6 +104,11 @@ export const RecipePage = (props: RecipePageProps) => {
             chemistry={props.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
             cone={revision.cones.high}
+            ask={
+              props.chosen
+                ? undefined
+                : { address: `${address}/revisions/${revision.number}/numbers` }
+            }
           />
         </details>
         <h3>With the powders in use now</h3>

@@ -1,4 +1,5 @@
 import type { Chemistry } from "../../src/chem/chemistry-types.ts";
+import { AccountOf, type AccountProps, numberWords } from "../numbers/account.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 
 /** How one typed line is read, before it counts. */
@@ -17,10 +18,12 @@ export type PreviewProps = {
   chemistry: Chemistry | undefined;
   /** What still keeps the chemistry from being worked out. */
   waitsFor: readonly string[];
+  /** The number that was asked where it comes from. */
+  asked?: AccountProps | undefined;
 };
 
 /** What the lines come to as they stand: how each is read, and the chemistry where all are clear. */
-export const Preview = ({ lines, chemistry, waitsFor }: PreviewProps) => (
+export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => (
   <section id="preview" class="preview">
     <h2>As it stands</h2>
     {lines.length === 0 ? (
@@ -40,8 +43,15 @@ export const Preview = ({ lines, chemistry, waitsFor }: PreviewProps) => (
         <p class="waits">{says}</p>
       ))}
     </div>
+    {asked ? (
+      <section class="answer-to-asked">
+        <h3>{numberWords(asked.account.name)}</h3>
+        <AccountOf {...asked} />
+      </section>
+    ) : null}
     {chemistry ? (
       <ChemistryTables
+        ask="form"
         chemistry={chemistry}
         lineNames={lines.map(({ typed, material }) => material?.name ?? typed)}
       />
