@@ -1,3 +1,4 @@
+import type { Child } from "hono/jsx";
 import type { Account, Doubt } from "../../src/chem/account.ts";
 import { ContributionBars } from "../charts/contribution-bars.tsx";
 import { plainNumber, Quantity } from "../parts/quantity.tsx";
@@ -7,8 +8,11 @@ export type AccountLine = { key: string; name: string; analysis: string };
 
 export type AccountProps = { account: Account; lines: readonly AccountLine[] };
 
+/** `under` is the heading that the account stands below. */
+type AccountOfProps = AccountProps & { under: "h1" | "h3" };
+
 /** Where one number comes from: what it is, which line brings how much, and what its ± is of. */
-export const AccountOf = ({ account, lines }: AccountProps) => (
+export const AccountOf = ({ account, lines, under }: AccountOfProps) => (
   <div class="account">
     <p class="account-value">
       <Quantity {...account.quantity} /> {account.unit}
@@ -26,7 +30,7 @@ export const AccountOf = ({ account, lines }: AccountProps) => (
         of={account.name}
       />
     ) : null}
-    <h3>Worked out with</h3>
+    <Heading under={under}>Worked out with</Heading>
     <ul>
       {lines.map(({ name, analysis }) => (
         <li>
@@ -34,7 +38,7 @@ export const AccountOf = ({ account, lines }: AccountProps) => (
         </li>
       ))}
     </ul>
-    <h3>What its ± is of</h3>
+    <Heading under={under}>What its ± is of</Heading>
     <Doubts doubts={account.doubts} lines={lines} />
     <p class="finding-source">
       The ± is expanded, k = 2: 95 times in 100, for these powders. Oxides of one analysis are taken
@@ -43,6 +47,9 @@ export const AccountOf = ({ account, lines }: AccountProps) => (
     </p>
   </div>
 );
+
+const Heading = ({ under, children }: { under: "h1" | "h3"; children?: Child }) =>
+  under === "h1" ? <h2>{children}</h2> : <h4>{children}</h4>;
 
 const shown = 5;
 
@@ -56,7 +63,10 @@ const Doubts = ({ doubts, lines }: { doubts: readonly Doubt[]; lines: readonly A
   const rest = doubts.slice(shown).reduce((sum, { share }) => sum + share, 0);
   return (
     <>
-      <p>Most of it is {nameOf(largest)}: a better analysis of that would help most.</p>
+      <p>
+        {largest.share > 0.5 ? "Most" : "The largest part"} of it is {nameOf(largest)}: a better
+        analysis of that would help most.
+      </p>
       <ul>
         {doubts.slice(0, shown).map((doubt) => (
           <li>
@@ -74,7 +84,7 @@ type NumberPageProps = AccountProps & { title: string; back: { href: string; wor
 export const NumberPage = ({ title, back, account, lines }: NumberPageProps) => (
   <article>
     <h1>{title}</h1>
-    <AccountOf account={account} lines={lines} />
+    <AccountOf account={account} lines={lines} under="h1" />
     <p>
       <a href={back.href}>{back.words}</a>
     </p>

@@ -46,7 +46,7 @@ export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => 
     {asked ? (
       <section class="answer-to-asked">
         <h3>{numberWords(asked.account.name)}</h3>
-        <AccountOf {...asked} />
+        <AccountOf {...asked} under="h3" />
       </section>
     ) : null}
     {chemistry ? (
