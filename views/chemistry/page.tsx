@@ -1,8 +1,10 @@
 import type { Conventions } from "../../src/chem/chemistry-types.ts";
 import { DustCaution } from "../parts/cautions.tsx";
 import { ConventionChoices } from "../parts/conventions.tsx";
-import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
-import { Preview, type PreviewProps } from "../recipes/preview.tsx";
+import { type Fault, FaultSummary } from "../parts/field.tsx";
+import { LivePreview } from "../recipes/live-preview.tsx";
+import { Pasting } from "../recipes/pasting.tsx";
+import type { PreviewProps } from "../recipes/preview.tsx";
 import { Worksheet, type WorksheetLine } from "../recipes/worksheet.tsx";
 
 type ChemistryPageProps = {
@@ -53,31 +55,9 @@ export const ChemistryPage = ({
             formulas
           />
           <ConventionChoices conventions={conventions} />
-          <details class="pasting" open={pasted !== ""}>
-            <summary>Paste lines as text</summary>
-            <TextArea
-              label="Lines of a recipe"
-              name="pasted"
-              value={pasted}
-              fault={faults.find(({ path }) => path === "pasted")?.says}
-              hint="One line each: “Potash feldspar 40”. Begin additions with +."
-              rows={6}
-            />
-            <button type="submit" name="change" value="read-text">
-              Read into the rows
-            </button>
-          </details>
+          <Pasting pasted={pasted} fault={faults.find(({ path }) => path === "pasted")?.says} />
         </div>
-        <div
-          class="sheet-preview"
-          hx-post="/chemistry"
-          hx-include="closest form"
-          hx-trigger={'input changed delay:600ms from:"closest form"'}
-          hx-target="#preview"
-          hx-swap="outerHTML"
-        >
-          <Preview {...preview} />
-        </div>
+        <LivePreview {...preview} />
       </div>
     </form>
     <p>

@@ -1,6 +1,8 @@
 import { coneCelsius, cones } from "../../src/chem/cones.ts";
 import { Choice, type Fault, FaultSummary, Field, TextArea } from "../parts/field.tsx";
-import { Preview, type PreviewProps } from "./preview.tsx";
+import { LivePreview } from "./live-preview.tsx";
+import { Pasting } from "./pasting.tsx";
+import type { PreviewProps } from "./preview.tsx";
 import { Worksheet, type WorksheetLine } from "./worksheet.tsx";
 
 export type RecipeFields = {
@@ -96,37 +98,11 @@ export const RecipeForm = (props: RecipeFormProps) => {
             </button>
           </p>
         </div>
-        <div
-          class="sheet-preview"
-          hx-post="/chemistry"
-          hx-include="closest form"
-          hx-trigger={'input changed delay:600ms from:"closest form"'}
-          hx-target="#preview"
-          hx-swap="outerHTML"
-        >
-          <Preview {...preview} />
-        </div>
+        <LivePreview {...preview} />
       </div>
     </form>
   );
 };
-
-const Pasting = ({ pasted, fault }: { pasted: string; fault: string | undefined }) => (
-  <details class="pasting" open={pasted !== ""}>
-    <summary>Paste lines as text</summary>
-    <TextArea
-      label="Lines of a recipe"
-      name="pasted"
-      value={pasted}
-      fault={fault}
-      hint="One line each: “Potash feldspar 40”. Begin additions with +, or put them under a row that says “Additions”."
-      rows={6}
-    />
-    <button type="submit" name="change" value="read-text">
-      Read into the rows
-    </button>
-  </details>
-);
 
 type FiringProps = {
   prefix: string;
