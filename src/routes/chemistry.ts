@@ -43,7 +43,7 @@ chemistry.post(
     const read = check(chemistryBody, sent.value);
     if (read.kind === "refused") return faulty(c, read);
     const { lines, faults } = await resolve(c.var.db, read.value.lines);
-    const request = { ...read.value, lines };
+    const request = { ...read.value, lines, today: dayOf(c.var.now) };
     const all = [...faults, ...(faults.length > 0 ? [] : faultsOfRequest(request))];
     return all.length > 0 ? faulty(c, { faults: all }) : c.json(workOut(request));
   },
@@ -56,7 +56,11 @@ async function worksheet(c: Ctx, typed: unknown) {
   const change = typedText(typed, "change");
   const changed = changeWorksheet(change, formLines(revision), typedText(typed, "pasted"));
   const conventions = conventionsOf(typed);
-  const preview = await previewOf(db, changed.lines, { conventions, change });
+  const preview = await previewOf(db, changed.lines, {
+    conventions,
+    change,
+    today: dayOf(c.var.now),
+  });
   if (c.req.header("HX-Request-Type") === "partial") return page(c, here, Preview(preview));
   const materialNames = await listMaterialNames(db);
   return page(c, here, ChemistryPage({ ...changed, preview, materialNames, conventions }));
@@ -67,6 +71,8 @@ function typedLines(typed: unknown): unknown {
   const form = typed as { lines?: unknown; revision?: { lines?: unknown } };
   return form.lines ?? form.revision?.lines;
 }
+
+const dayOf = (moment: Date): string => moment.toISOString().slice(0, 10);
 
 type Resolved = { lines: ChemistryLine[]; faults: Fault[] };
 
@@ -88,7 +94,14 @@ async function resolve(db: Db, lines: ChemistryBody["lines"]): Promise<Resolved>
     const reading = bySlug.get(material);
     if (reading?.match.kind === "sure") {
       const { id, name, inUse } = reading.match.material;
-      return { key: inUse?.id ?? id, name, part, amount, analysis: inUse?.analysis ?? null };
+      return {
+        key: inUse?.id ?? id,
+        name,
+        part,
+        amount,
+        analysis: inUse?.analysis ?? null,
+        analysedOn: inUse?.measuredOn ?? undefined,
+      };
     }
     faults.push({
       path: `lines.${row}.material`,

@@ -19,7 +19,7 @@ import type { FormLine } from "../wire/worksheet-form.ts";
 export async function previewOf(
   db: Db,
   lines: readonly FormLine[],
-  { conventions = {}, change = "" }: Asking = {},
+  { conventions = {}, change = "", today }: Asking = {},
 ): Promise<PreviewProps> {
   const readings = await readLines(db, lines);
   const read = readings.map(readingOf);
@@ -28,7 +28,9 @@ export async function previewOf(
     ...(amount ? [] : [`Row ${row + 1} waits for an amount.`]),
   ]);
   const chemistry =
-    waitsFor.length === 0 && read.length > 0 ? chemistryOf(read, conventions) : undefined;
+    waitsFor.length === 0 && read.length > 0
+      ? chemistryOf(read, { ...conventions, today })
+      : undefined;
   const asked = /^ask-(.+)$/.exec(change)?.[1];
   return {
     lines: read.map(({ shown }) => shown),
@@ -39,7 +41,12 @@ export async function previewOf(
 }
 
 /** By which conventions, and the button that was pressed: `ask-unity.SiO2` asks for a number. */
-type Asking = { conventions?: Partial<Conventions>; change?: string };
+type Asking = {
+  conventions?: Partial<Conventions>;
+  change?: string;
+  /** The day to judge an analysis's age by, such as 2026-03-01. */
+  today?: string;
+};
 
 function accountIn(read: readonly RowRead[], conventions: Partial<Conventions>, name: string) {
   const lines = weighed(read);
@@ -97,6 +104,7 @@ function readingOf(line: LineReading<FormLine>, row: number): RowRead {
         key: inUse?.id ?? material.id,
         name: material.name,
         analysis: inUse?.analysis ?? null,
+        analysedOn: inUse?.measuredOn ?? undefined,
       },
       shown: { ...shown, material, says: saysOf(material) },
     };
@@ -116,13 +124,13 @@ function readingOf(line: LineReading<FormLine>, row: number): RowRead {
 /** The chemistry, or what is wrong with the lines as a whole. */
 function chemistryOf(
   read: readonly RowRead[],
-  conventions: Partial<Conventions>,
+  asked: Partial<Conventions> & { today?: string | undefined },
 ): Chemistry | string {
   const lines = weighed(read);
   const faults = faultsOfRequest({ lines });
   return faults.length > 0
     ? faults.map(({ says }) => says).join(" ")
-    : workOut({ lines, explain: true, ...conventions });
+    : workOut({ lines, explain: true, ...asked });
 }
 
 const saysOf = ({ inUse, stillSold }: MaterialOnShelf): string => {

@@ -156,7 +156,10 @@ async function formProps(
     lines: changed.lines,
     faults: [...faults, ...changed.faults],
     materialNames: await listMaterialNames(c.var.db),
-    preview: await previewOf(c.var.db, changed.lines, { change: form.change }),
+    preview: await previewOf(c.var.db, changed.lines, {
+      change: form.change,
+      today: c.var.now.toISOString().slice(0, 10),
+    }),
     idempotencyKey: form.idempotencyKey,
   };
 }

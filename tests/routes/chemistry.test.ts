@@ -92,6 +92,29 @@ describe("POST /chemistry", () => {
     expect(chemistry.assumed.length).toBeGreaterThan(0);
   });
 
+  it("notes an analysis that is over five years old", async () => {
+    const found = async (measuredOn: string) => {
+      const name = `Kaolin of ${measuredOn}`;
+      const analysis = {
+        source: "demo analysis",
+        measuredOn,
+        oxides: { SiO2: { percent: 48 }, Al2O3: { percent: 37 } },
+      };
+      await studio.send("manager", "/materials", { json: { name, kind: "clay" } });
+      const slug = name.toLowerCase().replaceAll(" ", "-");
+      await studio.send("manager", `/materials/${slug}/analyses`, { json: analysis });
+      const answer = await post({
+        lines: [feldspar, { material: slug, part: "base", amount: "9" }],
+      });
+      return ((await answer.json()) as Chemistry).findings.filter(({ says }) =>
+        says.includes(name),
+      );
+    };
+    expect((await found("2001-05-01")).some(({ level }) => level === "note")).toBe(true);
+    const lastYear = new Date().getUTCFullYear() - 1;
+    expect(await found(`${lastYear}-06-01`)).toEqual([]);
+  });
+
   it("says why there is no unity formula without a flux", async () => {
     const answer = await post({ lines: [quartz] });
     const { unity, findings } = (await answer.json()) as Chemistry;
