@@ -1,10 +1,9 @@
 import { Hono } from "hono";
 import { NumberPage, numberWords } from "../../views/numbers/account.tsx";
 import { accountOf } from "../chem/account.ts";
-import type { PinnedAnalysis } from "../db/analyses.ts";
 import { chemistryLines } from "../db/drafts.ts";
 import { findRecipe } from "../db/recipes.ts";
-import { findRevision } from "../db/revisions.ts";
+import { type FoundLine, findRevision } from "../db/revisions.ts";
 import { answer } from "../wire/answers.tsx";
 import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
@@ -30,28 +29,47 @@ numbers.get(
     const request = { lines: chemistryLines(lines), use, cone: cones.high, ...conventions };
     const account = accountOf(request, name);
     if (!account) return notFound(c);
-    const title = `${numberWords(name)}: ${recipe.name}, revision ${number}`;
-    const named = request.lines.map(({ key, name: powder }, place) => ({
-      key,
-      name: powder,
-      analysis: analysisWords(lines[place]?.analysis ?? null),
-    }));
+    const title = `${numberWords(account.name)}: ${recipe.name}, revision ${number}`;
+    const chosen = new URL(c.req.url).search;
     const back = {
-      href: `/recipes/${slug}/revisions/${number}#chemistry`,
+      href: `/recipes/${recipe.slug}/revisions/${number}${chosen}#chemistry`,
       words: `Back to ${recipe.name}`,
     };
+    const stored = revision.chemistry.engine;
     return answer(c, {
-      json: () => ({ ...account, conventions, lines: named }),
+      json: () => ({ ...account, conventions, lines: lines.map(lineJson) }),
       page: { title, here: "library" },
-      view: () => NumberPage({ title, account, lines: named, back }),
+      view: () =>
+        NumberPage({
+          title,
+          account,
+          lines: lines.map(({ material, analysis }) => ({
+            name: material.name,
+            analysis: analysisWords(analysis),
+            href: `/materials/${encodeURIComponent(material.slug)}`,
+          })),
+          back,
+          storedBy: stored === account.engine ? undefined : stored,
+        }),
     });
   },
 );
 
+const lineJson = ({ part, material, amount, analysis }: FoundLine) => ({
+  part,
+  material: material.slug,
+  name: material.name,
+  amount: amount.toFixed(),
+  analysis: analysis && {
+    id: analysis.id,
+    digest: analysis.digest,
+    source: analysis.source,
+    measuredOn: analysis.measuredOn,
+  },
+});
+
 /** The analysis that a line is worked out with: source and date. */
-export const analysisWords = (
-  analysis: Pick<PinnedAnalysis, "source" | "measuredOn"> | null,
-): string => {
+const analysisWords = (analysis: FoundLine["analysis"]): string => {
   if (!analysis) return "no analysis, left out";
   return analysis.measuredOn ? `${analysis.source}, ${analysis.measuredOn}` : analysis.source;
 };

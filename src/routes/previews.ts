@@ -52,10 +52,10 @@ function accountIn(read: readonly RowRead[], conventions: Partial<Conventions>, 
   const lines = weighed(read);
   const account = accountOf({ lines, ...conventions }, name);
   if (!account) return undefined;
-  const named = read.map(({ line, shown }) => ({
-    key: line.key,
+  const named = read.map(({ line, shown: { says, material } }) => ({
     name: line.name,
-    analysis: shown.says,
+    analysis: says,
+    href: material && `/materials/${encodeURIComponent(material.slug)}`,
   }));
   return { account, lines: named };
 }

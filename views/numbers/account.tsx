@@ -1,10 +1,14 @@
 import type { Child } from "hono/jsx";
-import type { Account, Doubt } from "../../src/chem/account.ts";
-import { ContributionBars } from "../charts/contribution-bars.tsx";
-import { plainNumber, Quantity } from "../parts/quantity.tsx";
+import type { Account, FigureUsed } from "../../src/chem/account.ts";
+import { Quantity } from "../parts/quantity.tsx";
+import { Doubts, figureWords } from "./doubts.tsx";
+import { Shares } from "./shares.tsx";
+import { nameOfLine, numberWords } from "./words.ts";
+
+export { numberWords } from "./words.ts";
 
 /** A line as the account speaks of it: its powder, and the analysis that it is worked out with. */
-export type AccountLine = { key: string; name: string; analysis: string };
+export type AccountLine = { name: string; analysis: string; href?: string | undefined };
 
 export type AccountProps = { account: Account; lines: readonly AccountLine[] };
 
@@ -12,92 +16,89 @@ export type AccountProps = { account: Account; lines: readonly AccountLine[] };
 type AccountOfProps = AccountProps & { under: "h1" | "h3" };
 
 /** Where one number comes from: what it is, which line brings how much, and what its ± is of. */
-export const AccountOf = ({ account, lines, under }: AccountOfProps) => (
-  <div class="account">
-    <p class="account-value">
-      <Quantity {...account.quantity} /> {account.unit}
-    </p>
-    <p>{account.definition}</p>
-    {account.brings.length > 0 ? (
-      <ContributionBars
-        oxides={account.brings.map(({ of, lines: shares }) => ({
-          oxide: of,
-          shares: shares.map(({ line, share }) => ({
-            line: lines[line]?.name ?? `line ${line + 1}`,
-            share,
-          })),
-        }))}
-        of={account.name}
-      />
-    ) : null}
-    <Heading under={under}>Worked out with</Heading>
-    <ul>
-      {lines.map(({ name, analysis }) => (
-        <li>
-          {name}: {analysis}
-        </li>
-      ))}
-    </ul>
-    <Heading under={under}>What its ± is of</Heading>
-    <Doubts doubts={account.doubts} lines={lines} />
-    <p class="finding-source">
-      The ± is expanded, k = 2: 95 times in 100, for these powders. Oxides of one analysis are taken
-      as independent; weighing is left out. Another maker's powder of the same name can differ by
-      far more.
-    </p>
-  </div>
-);
+export const AccountOf = ({ account, lines, under }: AccountOfProps) => {
+  const names = lines.map(({ name }) => name);
+  const nameOf = (line: number) => nameOfLine(names, line);
+  const of = numberWords(account.name);
+  return (
+    <div class="account">
+      <p class="account-value">
+        <Quantity {...account.quantity} /> {account.unit}
+      </p>
+      <p>{account.definition}</p>
+      {account.brings.length > 0 ? (
+        <>
+          <Heading under={under}>Which line brings how much</Heading>
+          <p>{sidesSay(account)}</p>
+          <Shares brings={account.brings} nameOf={nameOf} of={of} />
+        </>
+      ) : null}
+      <Heading under={under}>The analyses it is worked out with</Heading>
+      <ul class="account-lines">
+        {lines.map((line, place) => (
+          <Line
+            line={line}
+            name={nameOf(place)}
+            figures={account.figures.filter((figure) => figure.line === place)}
+          />
+        ))}
+      </ul>
+      <p>Percents are of the powder as weighed.</p>
+      <Heading under={under}>What its ± is of</Heading>
+      <Doubts account={account} nameOf={nameOf} of={of} />
+      <p>
+        It is the ± of the powders named here, by the analyses named here, and of no others: another
+        feldspar in place of one moves potash and soda far more than any ±.
+      </p>
+      <Heading under={under}>How it is counted</Heading>
+      <ul>
+        {account.counted.map((says) => (
+          <li>{says}</li>
+        ))}
+      </ul>
+    </div>
+  );
+};
 
 const Heading = ({ under, children }: { under: "h1" | "h3"; children?: Child }) =>
   under === "h1" ? <h2>{children}</h2> : <h4>{children}</h4>;
 
-const shown = 5;
-
-const Doubts = ({ doubts, lines }: { doubts: readonly Doubt[]; lines: readonly AccountLine[] }) => {
-  const [largest] = doubts;
-  if (!largest) return <p>It has none: nothing that it depends on is in doubt.</p>;
-  const nameOf = ({ key, of }: Doubt) => {
-    const name = lines.find((line) => line.key === key)?.name ?? "a powder";
-    return of === "loss" ? `the loss of ${name}` : `the ${of} of ${name}`;
-  };
-  const rest = doubts.slice(shown).reduce((sum, { share }) => sum + share, 0);
-  return (
-    <>
-      <p>
-        {largest.share > 0.5 ? "Most" : "The largest part"} of it is {nameOf(largest)}: a better
-        analysis of that would help most.
-      </p>
-      <ul>
-        {doubts.slice(0, shown).map((doubt) => (
-          <li>
-            {plainNumber(100 * doubt.share, 0)} %: {nameOf(doubt)}
-          </li>
-        ))}
-        {rest > 0.005 ? <li>{plainNumber(100 * rest, 0)} %: all others together</li> : null}
-      </ul>
-    </>
-  );
+const sidesSay = ({ brings }: Account): string => {
+  const [above, below] = brings;
+  const moles = brings.some(({ measure }) => measure === "moles");
+  const read = moles ? " Moles are those of the batch with its parts read as grams." : "";
+  return `Counted is the ${above?.of}; it is divided by the ${below?.of}.${read}`;
 };
 
-type NumberPageProps = AccountProps & { title: string; back: { href: string; words: string } };
+type LineProps = { line: AccountLine; name: string; figures: readonly FigureUsed[] };
 
-export const NumberPage = ({ title, back, account, lines }: NumberPageProps) => (
+const Line = ({ line: { analysis, href }, name, figures }: LineProps) => (
+  <li>
+    {href ? <a href={href}>{name}</a> : <strong>{name}</strong>}
+    {figures.length > 0 ? <>: {figures.map(figureWords).join(", ")}</> : null}
+    <span class="reading-says">{analysis}</span>
+  </li>
+);
+
+type NumberPageProps = AccountProps & {
+  title: string;
+  back: { href: string; words: string };
+  /** The engine that worked out what is stored, where today's is another. */
+  storedBy: string | undefined;
+};
+
+export const NumberPage = ({ title, back, account, lines, storedBy }: NumberPageProps) => (
   <article>
     <h1>{title}</h1>
     <AccountOf account={account} lines={lines} under="h1" />
+    {storedBy === undefined ? null : (
+      <p>
+        Worked out today, by chemistry engine {account.engine}. The recipe's page shows what engine{" "}
+        {storedBy} stored, which may be another number.
+      </p>
+    )}
     <p>
       <a href={back.href}>{back.words}</a>
     </p>
   </article>
 );
-
-/** A number's name as people say it. */
-export function numberWords(name: string): string {
-  const [kind, which] = name.split(".");
-  if (kind === "unity") return `${which} in the unity formula`;
-  if (kind === "weight") return `${which}, percent by weight`;
-  if (kind === "mole") return `${which}, percent by moles`;
-  if (kind === "expansion") return `Expansion by the model ${which}`;
-  if (kind === "loss") return "Loss on ignition";
-  return kind === "alkali-share" ? "Alkali share" : "Silica to alumina";
-}

@@ -2,6 +2,7 @@ import { type Chemistry, engine } from "../../src/chem/chemistry.ts";
 import type { Cone } from "../../src/chem/cones.ts";
 import { ContributionBars } from "../charts/contribution-bars.tsx";
 import { SilicaAlumina } from "../charts/silica-alumina.tsx";
+import { nameOfLine } from "../numbers/words.ts";
 import { type AskAt, Asked } from "./asked.tsx";
 import { ConventionWords } from "./conventions.tsx";
 import { ExpansionTable } from "./expansion.tsx";
@@ -85,7 +86,9 @@ const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "as
           <div>
             <dt>Not accounted for</dt>
             <dd>
-              <Quantity {...chemistry.unaccounted} digits={1} unit="% of the batch" />
+              <Asked at={ask} name="unaccounted">
+                <Quantity {...chemistry.unaccounted} digits={1} unit="% of the batch" />
+              </Asked>
             </dd>
           </div>
         ) : null}
@@ -106,7 +109,9 @@ const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "as
               <OxideName oxide="B2O3" />
             </dt>
             <dd>
-              <Quantity {...(silicaToR2O3 ?? noAlumina)} digits={2} />
+              <Asked at={silicaToR2O3 ? ask : undefined} name="silica-to-r2o3">
+                <Quantity {...(silicaToR2O3 ?? noAlumina)} digits={2} />
+              </Asked>
             </dd>
           </div>
         )}
@@ -117,7 +122,9 @@ const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "as
               <OxideName oxide="Al2O3" />
             </dt>
             <dd>
-              <Quantity {...(glassFormersToAlumina ?? noAlumina)} digits={2} />
+              <Asked at={glassFormersToAlumina ? ask : undefined} name="glass-formers-to-alumina">
+                <Quantity {...(glassFormersToAlumina ?? noAlumina)} digits={2} />
+              </Asked>
             </dd>
           </div>
         )}
@@ -160,14 +167,6 @@ const Contributions = ({ explain, lineNames, of }: ContributionsProps) => {
     })),
   }));
   return oxides.length > 0 ? <ContributionBars oxides={oxides} of={of} /> : null;
-};
-
-/** A powder that stands in the recipe twice is told apart by its place. */
-const nameOfLine = (names: readonly string[], line: number): string => {
-  const name = names[line];
-  if (name === undefined) return `Line ${line + 1}`;
-  const twice = names.indexOf(name) !== names.lastIndexOf(name);
-  return twice ? `${name} (line ${line + 1})` : name;
 };
 
 type AssumedProps = Pick<Chemistry, "assumed" | "engine">;

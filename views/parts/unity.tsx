@@ -101,7 +101,7 @@ const Column = ({ head, unity, of, ask, oxides }: ColumnProps) => (
               <OxideName oxide={oxide} explain role={roleOf(oxide)} of={of} />
             </dt>
             <dd>
-              <Asked at={oxide === "FeO" ? undefined : ask} name={`unity.${oxide}`}>
+              <Asked at={ask} name={`unity.${oxide}`}>
                 <Quantity {...(unity[oxide] ?? nothing)} digits={3} />
               </Asked>
             </dd>

@@ -26,6 +26,7 @@ export type PreviewProps = {
 export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => (
   <section id="preview" class="preview">
     <h2>As it stands</h2>
+    {asked ? <Answer {...asked} /> : null}
     {lines.length === 0 ? (
       <p>
         Type a material and an amount, and its chemistry appears here. Nothing is stored until you
@@ -43,12 +44,6 @@ export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => 
         <p class="waits">{says}</p>
       ))}
     </div>
-    {asked ? (
-      <section class="answer-to-asked">
-        <h3>{numberWords(asked.account.name)}</h3>
-        <AccountOf {...asked} under="h3" />
-      </section>
-    ) : null}
     {chemistry ? (
       <ChemistryTables
         ask="form"
@@ -56,6 +51,14 @@ export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => 
         lineNames={lines.map(({ typed, material }) => material?.name ?? typed)}
       />
     ) : null}
+  </section>
+);
+
+/** The form comes back as a whole, so the answer is what the reader is led to, without script too. */
+const Answer = (asked: AccountProps) => (
+  <section class="answer-to-asked" aria-labelledby="asked-number" tabindex={-1} autofocus>
+    <h3 id="asked-number">{numberWords(asked.account.name)}</h3>
+    <AccountOf {...asked} under="h3" />
   </section>
 );
 
