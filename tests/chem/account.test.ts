@@ -2,39 +2,11 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { accountOf, type Brought } from "../../src/chem/account.ts";
-import type { Analysis } from "../../src/chem/analysis.ts";
 import { type ChemistryRequest, workOut } from "../../src/chem/chemistry.ts";
-import type { Oxide } from "../../src/chem/oxides.ts";
-import { analysisOfFormula } from "../../src/chem/worked-out.ts";
 import { analysed, line } from "../reference/shelf.ts";
+import { ideal, powder, seger } from "./account-powders.ts";
 import { requestArbitrary } from "./generated-recipes.ts";
 import { quantitiesOf } from "./quantities.ts";
-
-const ideal = (formula: string): Analysis => {
-  const worked = analysisOfFormula(formula, { ideal: true });
-  if (worked.kind !== "analysis") throw new Error(worked.says);
-  return worked.analysis;
-};
-
-/** An analysis with a ± of its own for each oxide. */
-const powder = (figures: Partial<Record<Oxide, [percent: number, plusMinus: number]>>) => ({
-  basis: "asReceived" as const,
-  oxides: Object.fromEntries(
-    Object.entries(figures).map(([oxide, [percent, plusMinus]]) => [
-      oxide,
-      { percent: new Decimal(percent), plusMinus: new Decimal(plusMinus) },
-    ]),
-  ),
-});
-
-const seger = {
-  lines: [
-    line("Feldspar", 83.55, ideal("K2O·Al2O3·6SiO2")),
-    line("Whiting", 35, ideal("CaCO3")),
-    line("Quartz", 54, ideal("SiO2")),
-    line("Kaolin", 25.9, ideal("Al2O3·2SiO2·2H2O")),
-  ],
-};
 
 const amounts = (brought: Brought | undefined) =>
   brought?.lines.map(({ line, amount }) => [line, Number(amount.toFixed(4))]);

@@ -128,7 +128,9 @@ describe("asking a number", () => {
     const form = { name: "Ebb Green", idempotencyKey: "ask-1", ...Object.fromEntries(lines) };
     const answer = await studio.send("author", "/recipes", { form });
     expect(answer.status).toBe(200);
-    expect(await answer.text()).toContain('<h3 id="asked-number">Loss on ignition</h3>');
+    expect(await answer.text()).toContain(
+      '<h3 id="asked-number" tabindex="-1" autofocus="">Loss on ignition</h3>',
+    );
     expect((await studio.send("author", "/recipes/ebb-green")).status).toBe(404);
   });
 

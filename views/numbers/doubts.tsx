@@ -22,26 +22,26 @@ export const Doubts = ({ account, nameOf, of }: DoubtsProps) => {
           <thead>
             <tr>
               <th scope="col">What is in doubt</th>
-              <th scope="col">Its ± is</th>
+              <th scope="col">Part, %</th>
               <th scope="col">By itself, ±</th>
-              <th scope="col">Part of it, %</th>
+              <th scope="col">Its own ± is</th>
             </tr>
           </thead>
           <tbody>
             {doubts.slice(0, shown).map((doubt) => (
               <tr>
                 <th scope="row">{doubtWords(doubt, nameOf)}</th>
-                <td>{kindOf(doubt)}</td>
-                <td>{plainNumber(doubt.plusMinus, decimalsFor(doubt.plusMinus))}</td>
                 <td>{percentOf(doubt.share)}</td>
+                <td>{plainNumber(doubt.plusMinus, decimalsFor(doubt.plusMinus))}</td>
+                <td>{kindOf(doubt)}</td>
               </tr>
             ))}
             {rest > 0 ? (
               <tr>
                 <th scope="row">all others together</th>
-                <td />
-                <td />
                 <td>{percentOf(rest)}</td>
+                <td />
+                <td />
               </tr>
             ) : null}
           </tbody>
@@ -86,17 +86,17 @@ const kindOf = ({ of, assumed }: Doubt): string => {
 const percentOf = (share: number): string =>
   share < 0.0005 ? "under 0.1" : plainNumber(100 * share, 1);
 
-/** A figure of an analysis with its ±, and how that is known: “SiO2 66.30 ± 1.98 % (± assumed)”. */
+/** A figure of an analysis with its ±, and how that is known: “SiO2 66.0 ± 1.9 % (± assumed)”. */
 export function figureWords({ of, percent, plusMinus, how }: FigureUsed): string {
   const decimals = plusMinus > 0 ? Math.max(decimalsFor(plusMinus), 2) : 2;
-  const doubt = plusMinus > 0 ? ` ± ${plainNumber(plusMinus, decimals)}` : "";
+  const doubt = plusMinus > 0 ? `\u00a0±\u00a0${plainNumber(plusMinus, decimals)}` : "";
   const what = of === "rest" ? "not accounted for" : of;
-  return `${what} ${plainNumber(percent, decimals)}${doubt} %${howWords[how]}`;
+  return `${what} ${plainNumber(percent, decimals)}${doubt}\u00a0%${howWords[how]}`;
 }
 
 const howWords: Record<FigureUsed["how"], string> = {
   given: "",
-  assumed: " (± assumed)",
+  assumed: " (±\u00a0assumed)",
   exact: " (exact, by formula)",
   rest: " (what is left of 100)",
   none: " (none was given)",

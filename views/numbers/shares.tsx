@@ -134,17 +134,15 @@ const SharesTable = ({ brings, lines, nameOf, of }: SharesTableProps) => (
       <thead>
         <tr>
           <th scope="col">Line</th>
-          {brings.map((side) => (
-            <>
-              {side.measure === "1e-6/K" ? null : (
-                <th scope="col">
-                  <OxideName oxide={side.of} />, {side.measure === "moles" ? "mol" : "parts"}
-                </th>
-              )}
-              <th scope="col">
-                of the <OxideName oxide={side.of} />, %
-              </th>
-            </>
+          {brings.map(({ of: side }) => (
+            <th scope="col">
+              <OxideName oxide={side} />, %
+            </th>
+          ))}
+          {brings.filter(isAmount).map((side) => (
+            <th scope="col">
+              <OxideName oxide={side.of} />, {side.measure === "moles" ? "mol" : "parts"}
+            </th>
           ))}
         </tr>
       </thead>
@@ -153,7 +151,10 @@ const SharesTable = ({ brings, lines, nameOf, of }: SharesTableProps) => (
           <tr>
             <th scope="row">{nameOf(line)}</th>
             {brings.map((side) => (
-              <SideCells side={side} line={line} />
+              <td>{shareWords(side, line)}</td>
+            ))}
+            {brings.filter(isAmount).map((side) => (
+              <td>{amountWords(side, line)}</td>
             ))}
           </tr>
         ))}
@@ -162,16 +163,17 @@ const SharesTable = ({ brings, lines, nameOf, of }: SharesTableProps) => (
   </Wide>
 );
 
-const SideCells = ({ side, line }: { side: Brought; line: number }) => {
-  const { amount, share } = side.lines.find((one) => one.line === line) ?? nothing;
-  return (
-    <>
-      {side.measure === "1e-6/K" ? null : (
-        <td>{plainNumber(amount, side.measure === "moles" ? 4 : 2)}</td>
-      )}
-      <td>{plainNumber(100 * share, 1)}</td>
-    </>
-  );
-};
+/** What a model's factors make of a line has no measure of its own. */
+const isAmount = ({ measure }: Brought): boolean => measure !== "1e-6/K";
 
-const nothing = { amount: 0, share: 0 } as const;
+const partOf = ({ lines }: Brought, line: number) => lines.find((one) => one.line === line);
+
+function shareWords(side: Brought, line: number): string {
+  const part = partOf(side, line);
+  return part ? plainNumber(100 * part.share, 1) : "none";
+}
+
+function amountWords(side: Brought, line: number): string {
+  const part = partOf(side, line);
+  return part ? plainNumber(part.amount, side.measure === "moles" ? 4 : 2) : "none";
+}

@@ -56,8 +56,10 @@ export const Preview = ({ lines, chemistry, waitsFor, asked }: PreviewProps) => 
 
 /** The form comes back as a whole, so the answer is what the reader is led to, without script too. */
 const Answer = (asked: AccountProps) => (
-  <section class="answer-to-asked" aria-labelledby="asked-number" tabindex={-1} autofocus>
-    <h3 id="asked-number">{numberWords(asked.account.name)}</h3>
+  <section class="answer-to-asked">
+    <h3 id="asked-number" tabindex={-1} autofocus>
+      {numberWords(asked.account.name)}
+    </h3>
     <AccountOf {...asked} under="h3" />
   </section>
 );
