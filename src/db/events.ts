@@ -9,7 +9,25 @@ export type Act = { by: string | null; at: Date };
 
 export type Happening = {
   kind: string;
-  subject: "person" | "invite" | "material" | "recipe" | "note" | "tile" | "photo" | "studio";
+  subject:
+    | "person"
+    | "invite"
+    | "material"
+    | "recipe"
+    | "note"
+    | "tile"
+    | "photo"
+    | "studio"
+    | "body"
+    | "kiln"
+    | "firing"
+    | "test"
+    | "supplier"
+    | "lot"
+    | "review"
+    | "offer"
+    | "share link"
+    | "bucket";
   subjectId: string;
   /** Ids, digests, numbers and fixed words only: never a name or a text that may have to go. */
   detail?: Record<string, string | number | boolean | null> | undefined;

@@ -92,6 +92,7 @@ export const revisions = pgTable(
   (revision) => [
     unique("revisions_number_unique").on(revision.recipeId, revision.number),
     index("revisions_of_melt").on(revision.meltDigest),
+    index("revisions_of_digest").on(revision.digest, revision.id),
     check("revisions_number_counts", sql`${revision.number} between 1 and 1000000`),
     check(
       "revisions_based_on_earlier",
@@ -176,6 +177,8 @@ export const chemistries = pgTable(
     unityAl2O3: unityColumn("unity_al2o3"),
     unitySiO2: unityColumn("unity_sio2"),
     stops: smallint().notNull(),
+    /** Elements for which a functional glaze needs a laboratory's leach report; null where an engine before 1.2.0 said nothing. */
+    leachElements: text().array(),
     detail: jsonb().$type<Chemistry>().notNull(),
   },
   (chemistry) => [
@@ -192,6 +195,8 @@ export const withdrawals = pgTable(
     id: id(),
     recipeId: uuid().notNull(),
     withdrawn: boolean().notNull(),
+    /** Because it can hurt: what is the same in another recipe needs another look there too. */
+    forSafety: boolean().notNull().default(false),
     why: text().notNull(),
     by: uuid()
       .notNull()
@@ -201,6 +206,10 @@ export const withdrawals = pgTable(
   (withdrawal) => [
     foreignKey({ columns: [withdrawal.recipeId], foreignColumns: [recipes.id] }),
     index("withdrawals_of_recipe").on(withdrawal.recipeId, withdrawal.id),
+    check(
+      "withdrawals_only_for_safety_when_withdrawn",
+      sql`${withdrawal.withdrawn} or not ${withdrawal.forSafety}`,
+    ),
     check("withdrawals_why_length", lengthIs(withdrawal.why, 1, 1000)),
   ],
 );

@@ -1,6 +1,6 @@
 import { sql } from "drizzle-orm";
-import { boolean, check, integer, pgTable, text } from "drizzle-orm/pg-core";
-import { lengthIs } from "./columns.ts";
+import { boolean, check, integer, pgTable, smallint, text } from "drizzle-orm/pg-core";
+import { decimal, lengthIs } from "./columns.ts";
 
 /** The one studio whose library this database is. */
 export const studios = pgTable(
@@ -10,9 +10,15 @@ export const studios = pgTable(
     name: text().notNull(),
     /** Whether a visitor without an account may read what its owners show to everyone. */
     showsPublic: boolean().notNull(),
+    /** The step of the studio's scale. */
+    scaleGrams: decimal({ precision: 7, scale: 4 }).notNull().default(sql`0.1`),
+    /** How long an approval holds; for ever where null. */
+    approvalMonths: smallint(),
   },
   (studio) => [
     check("studios_is_one", sql`${studio.only} = 1`),
+    check("studios_scale_possible", sql`${studio.scaleGrams} > 0 and ${studio.scaleGrams} <= 100`),
+    check("studios_approval_months_possible", sql`${studio.approvalMonths} between 1 and 120`),
     check("studios_name_length", lengthIs(studio.name, 1, 80)),
   ],
 );

@@ -10,9 +10,24 @@ import {
   text,
   uuid,
 } from "drizzle-orm/pg-core";
-import { bytes, id, isDigest, lengthIs, moment, oneOf } from "./columns.ts";
+import { bodies } from "./bodies.ts";
+import { bytes, decimal, id, isDigest, lengthIs, moment, oneOf } from "./columns.ts";
+import { firings } from "./firings.ts";
 import { people } from "./people.ts";
 import { atmospheres, revisions } from "./recipes.ts";
+
+/** What can go wrong with a glaze in the fire, in the trade's words. */
+export const defects = [
+  "crazing",
+  "shivering",
+  "crawling",
+  "pinholing",
+  "blistering",
+  "running",
+  "dunting",
+  "underfired",
+  "overfired",
+] as const;
 
 /** A fired test tile of one revision: what came out of the kiln at one cone. Append-only. */
 export const tiles = pgTable(
@@ -27,12 +42,33 @@ export const tiles = pgTable(
     clay: text().notNull(),
     firedOn: date({ mode: "string" }),
     remark: text().notNull(),
+    bodyId: uuid().references(() => bodies.id),
+    firingId: uuid().references(() => firings.id),
+    bisqueCone: text(),
+    thicknessMm: decimal({ precision: 5, scale: 2 }),
+    /** Where in the kiln it stood. */
+    place: text().notNull().default(""),
+    /** What the surface came out as. */
+    surface: text().notNull().default(""),
+    defects: text({ enum: defects }).array().notNull().default([]),
+    /** The revision that this one lies over: such a tile speaks for the pair, not for either alone. */
+    overId: uuid().references(() => revisions.id),
     by: uuid()
       .notNull()
       .references(() => people.id),
     at: moment().notNull(),
   },
   (tile) => [
+    index("tiles_of_firing").on(tile.firingId),
+    index("tiles_of_body").on(tile.bodyId),
+    check("tiles_bisque_cone_shape", sql`${tile.bisqueCone} ~ '^0?[0-9]{1,2}(½)?$'`),
+    check("tiles_thickness_possible", sql`${tile.thicknessMm} > 0 and ${tile.thicknessMm} <= 20`),
+    check("tiles_place_length", lengthIs(tile.place, 0, 80)),
+    check("tiles_surface_length", lengthIs(tile.surface, 0, 60)),
+    check(
+      "tiles_defects_known",
+      sql`${tile.defects} <@ array[${sql.raw(defects.map((defect) => `'${defect}'`).join(", "))}]::text[]`,
+    ),
     index("tiles_of_revision").on(tile.revisionId, tile.id),
     check("tiles_cone_shape", sql`${tile.cone} ~ '^0?[0-9]{1,2}(½)?$'`),
     check("tiles_atmosphere_known", oneOf(tile.atmosphere, atmospheres)),

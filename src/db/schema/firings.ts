@@ -1,0 +1,91 @@
+import { sql } from "drizzle-orm";
+import {
+  check,
+  index,
+  integer,
+  jsonb,
+  pgTable,
+  primaryKey,
+  smallint,
+  text,
+  uuid,
+} from "drizzle-orm/pg-core";
+import { id, lengthIs, moment, oneOf, sortedText } from "./columns.ts";
+import { people } from "./people.ts";
+import { atmospheres } from "./recipes.ts";
+
+export const kilns = pgTable(
+  "kilns",
+  {
+    id: id(),
+    slug: text().notNull().unique("kilns_slug_unique"),
+    name: text().notNull(),
+    nameKey: sortedText().notNull().unique("kilns_name_unique"),
+    about: text().notNull(),
+    addedBy: uuid()
+      .notNull()
+      .references(() => people.id),
+    addedAt: moment().notNull(),
+  },
+  (kiln) => [
+    check("kilns_slug_shape", sql`${kiln.slug} ~ '^[a-z0-9]+(-[a-z0-9]+)*$'`),
+    check("kilns_slug_length", lengthIs(kiln.slug, 1, 80)),
+    check("kilns_name_length", lengthIs(kiln.name, 1, 80)),
+    check("kilns_about_length", lengthIs(kiln.about, 0, 2000)),
+  ],
+);
+
+/** How a kiln was fired: with glaze in one of the atmospheres, or a bisque. */
+export const firingKinds = [...atmospheres, "bisque"] as const;
+
+/** A step of a programme: so many degrees an hour up or down to a temperature, then held. */
+export type Segment = { celsiusPerHour: number; toCelsius: number; holdMinutes: number };
+
+/** One firing of one kiln. Append-only. */
+export const firings = pgTable(
+  "firings",
+  {
+    id: id(),
+    kilnId: uuid()
+      .notNull()
+      .references(() => kilns.id),
+    kind: text({ enum: firingKinds }).notNull(),
+    /** What it was fired for. What it came to is what its witness cones say. */
+    cone: text().notNull(),
+    startedAt: moment().notNull(),
+    programme: jsonb().$type<Segment[]>().notNull(),
+    remark: text().notNull(),
+    by: uuid()
+      .notNull()
+      .references(() => people.id),
+    at: moment().notNull(),
+  },
+  (firing) => [
+    index("firings_in_order").on(firing.startedAt, firing.id),
+    check("firings_kind_known", oneOf(firing.kind, firingKinds)),
+    check("firings_cone_shape", sql`${firing.cone} ~ '^0?[0-9]{1,2}(½)?$'`),
+    check("firings_remark_length", lengthIs(firing.remark, 0, 4000)),
+  ],
+);
+
+/** A cone that stood beside the ware, and how far it bent. Append-only. */
+export const witnessCones = pgTable(
+  "witness_cones",
+  {
+    firingId: uuid()
+      .notNull()
+      .references(() => firings.id),
+    position: smallint().notNull(),
+    cone: text().notNull(),
+    /** From upright: 0 where it did not move, 90 with its tip level with its base. */
+    bendDegrees: integer().notNull(),
+    place: text().notNull(),
+  },
+  (witness) => [
+    primaryKey({ columns: [witness.firingId, witness.position] }),
+    check("witness_cones_position_counts", sql`${witness.position} between 0 and 31`),
+    check("witness_cones_cone_shape", sql`${witness.cone} ~ '^0?[0-9]{1,2}(½)?$'`),
+    check("witness_cones_bend_possible", sql`${witness.bendDegrees} between 0 and 180`),
+    check("witness_cones_place_length", lengthIs(witness.place, 0, 80)),
+  ],
+);
