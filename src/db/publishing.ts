@@ -1,6 +1,7 @@
 import { and, eq, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
+import { keepCoauthors } from "./coauthors.ts";
 import type { Draft } from "./drafts.ts";
 import { appendEvent } from "./events.ts";
 import { foldName, slugsFor } from "./names.ts";
@@ -34,11 +35,15 @@ export async function publishRecipe(
   });
 }
 
-export type NewRevision = { kind: "published"; number: number } | { kind: "stale"; head: number };
+export type NewRevision =
+  | { kind: "published"; number: number; id: string }
+  | { kind: "stale"; head: number };
 
 /**
  * The next revision of a recipe, if its head is still the one that it was made from. Moving the head
  * is the lock and the check at once: of two at the same moment one finds it moved.
+ *
+ * @param coauthors ids of who wrote it beside `by`: whoever offered what is taken into it.
  */
 export async function publishRevision(
   db: Db,
@@ -46,9 +51,15 @@ export async function publishRevision(
     recipeId,
     basedOn,
     draft,
+    coauthors = [],
     by,
     at,
-  }: Author & { recipeId: string; basedOn: number; draft: Draft },
+  }: Author & {
+    recipeId: string;
+    basedOn: number;
+    draft: Draft;
+    coauthors?: readonly string[] | undefined;
+  },
 ): Promise<NewRevision> {
   return db.transaction(async (tx) => {
     const [moved] = await tx
@@ -65,13 +76,14 @@ export async function publishRevision(
     }
     const { number } = moved;
     const revision = await insertRevision(tx, { recipeId, number, basedOn, draft, by, at });
+    await keepCoauthors(tx, { revisionId: revision.id, by, coauthors });
     const detail = { number, digest: revision.digest };
     await appendEvent(
       tx,
       { by, at },
       { kind: "revised", subject: "recipe", subjectId: recipeId, detail },
     );
-    return { kind: "published", number };
+    return { kind: "published", number, id: revision.id };
   });
 }
 

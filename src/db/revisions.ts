@@ -5,6 +5,7 @@ import type { Cone } from "../chem/cones.ts";
 import type { Part } from "../chem/lines.ts";
 import { findAnalyses, type PinnedAnalysis } from "./analyses.ts";
 import type { Db } from "./client.ts";
+import { listCoauthors } from "./coauthors.ts";
 import type { Atmosphere, Draft } from "./drafts.ts";
 import { findMaterialsBySlug, type MaterialOnShelf } from "./materials.ts";
 import { chemistries, materials, people, revisionLines, revisions } from "./schema/index.ts";
@@ -24,6 +25,8 @@ export type FoundRevision = {
   number: number;
   basedOn: number | null;
   author: { id: string; name: string };
+  /** Who wrote it beside the author: whose offer was taken into it. In the order of their ids. */
+  coauthors: { id: string; name: string }[];
   use: Use;
   cones: { low: Cone; high: Cone };
   atmosphere: Atmosphere;
@@ -61,16 +64,16 @@ async function readRevisions(db: Db, which: SQL | undefined): Promise<FoundRevis
     .innerJoin(chemistries, eq(chemistries.revisionId, revisions.id))
     .where(which)
     .orderBy(asc(revisions.id));
-  const lines = await findLines(
-    db,
-    rows.map(({ revision }) => revision.id),
-  );
+  const ids = rows.map(({ revision }) => revision.id);
+  const lines = await findLines(db, ids);
+  const coauthors = await listCoauthors(db, ids);
   return rows.map(({ revision, author, chemistry }) => ({
     id: revision.id,
     recipeId: revision.recipeId,
     number: revision.number,
     basedOn: revision.basedOn,
     author: { id: revision.authorId, name: author },
+    coauthors: coauthors.get(revision.id) ?? [],
     use: revision.use,
     // The schema bounds their places in the list of cones that they were taken from.
     cones: { low: revision.coneLow as Cone, high: revision.coneHigh as Cone },

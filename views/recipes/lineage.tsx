@@ -12,7 +12,11 @@ export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
   <section id="lineage">
     <h2>Where it comes from</h2>
     <p>
-      Revision {revision.number} by {revision.author.name},{" "}
+      Revision {revision.number} by {revision.author.name}
+      {revision.coauthors.length > 0
+        ? ` with ${revision.coauthors.map(({ name }) => name).join(" and ")}`
+        : null}
+      ,{" "}
       <time datetime={revision.publishedAt.toISOString()}>
         {revision.publishedAt.toISOString().slice(0, 10)}
       </time>

@@ -15,6 +15,7 @@ export type ShownRevision = {
   number: number;
   basedOn: number | null;
   author: { name: string };
+  coauthors: readonly { name: string }[];
   use: Use;
   cones: { low: Cone; high: Cone };
   atmosphere: string;
