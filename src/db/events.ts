@@ -1,8 +1,11 @@
 import { and, asc, desc, eq, gt, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
+import { start } from "./chain.ts";
 import type { Db } from "./client.ts";
 import { canonicalJson, sha256 } from "./digests.ts";
 import { events, people } from "./schema/index.ts";
+
+export { type ChainFault, findChainFault } from "./chain.ts";
 
 /** Who does something, and when: what every change is told. */
 export type Act = { by: string | null; at: Date };
@@ -34,7 +37,6 @@ export type Happening = {
 };
 
 const chainLock = 7_263_402;
-const start = "0".repeat(64);
 
 /**
  * Adds what happened to the chain. Call it last in the transaction that makes the change: it holds
@@ -125,62 +127,4 @@ export async function listEvents(
     by: byId === null || byName === null ? null : { id: byId, name: byName },
     detail: JSON.parse(text).detail,
   }));
-}
-
-export type ChainFault = { seq: number; says: string };
-
-/** The first place where the chain of events does not hold, or undefined where all of it does. */
-export async function findChainFault(db: Db): Promise<ChainFault | undefined> {
-  let previous = start;
-  let expected = 1;
-  for (;;) {
-    const page = await db
-      .select()
-      .from(events)
-      .where(gt(events.seq, expected - 1))
-      .orderBy(asc(events.seq))
-      .limit(1000);
-    if (page.length === 0) return undefined;
-    for (const row of page) {
-      const fault = faultOf(row, expected, previous);
-      if (fault) return { seq: expected, says: fault };
-      previous = row.hash;
-      expected += 1;
-    }
-  }
-}
-
-function faultOf(
-  row: typeof events.$inferSelect,
-  expected: number,
-  previous: string,
-): string | undefined {
-  if (row.seq !== expected) return `event ${expected} is missing`;
-  if (sha256(row.text) !== row.hash)
-    return `event ${expected} was changed: its hash is not that of its text`;
-  if (row.previous !== previous) return `event ${expected} does not follow the one before it`;
-  const said = JSON.parse(row.text);
-  const columns = [
-    row.seq,
-    row.id,
-    row.at.toISOString(),
-    row.by,
-    row.kind,
-    row.subject,
-    row.subjectId,
-    row.previous,
-  ];
-  const text = [
-    said.seq,
-    said.id,
-    said.at,
-    said.by,
-    said.kind,
-    said.subject,
-    said.subjectId,
-    said.previous,
-  ];
-  return columns.every((value, place) => value === text[place])
-    ? undefined
-    : `event ${expected} was changed: its columns are not what its text says`;
 }
