@@ -2,6 +2,7 @@ import { listAnalyses, type RecordedAnalysis } from "./analyses.ts";
 import { type InUse, listInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
 import { type Discontinuation, listDiscontinuations } from "./discontinuations.ts";
+import { type FoundLot, listLots } from "./lots.ts";
 import { type LookAlike, listLookAlikes, listNames, type NameElsewhere } from "./material-names.ts";
 import { listUses, type MaterialUses } from "./material-uses.ts";
 import { type FoundMaterial, findMaterial } from "./materials.ts";
@@ -21,6 +22,8 @@ export type MaterialSheet = FoundMaterial & {
   /** Why it is no longer sold, and since when; null while it is. */
   discontinued: Discontinuation | null;
   uses: MaterialUses;
+  /** Newest first; null for a visitor, whom the studio's prices do not concern. */
+  lots: FoundLot[] | null;
 };
 
 const mostUses = 100;
@@ -50,5 +53,6 @@ export async function findMaterialSheet(
     putInUse: uses[0] ?? null,
     discontinued: said && !said.stillSold ? said : null,
     uses: await listUses(db, { materialId, reader, limit: mostUses }),
+    lots: reader ? await listLots(db, materialId) : null,
   };
 }

@@ -1,7 +1,18 @@
 import { desc, eq, inArray } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type EventRow, listEvents } from "./events.ts";
-import { events, materials, notes, people, recipes, revisions, tiles } from "./schema/index.ts";
+import {
+  events,
+  lots,
+  materials,
+  notes,
+  offers,
+  people,
+  recipes,
+  revisions,
+  suppliers,
+  tiles,
+} from "./schema/index.ts";
 
 /** What an event is about, as it is called today, and where its page is. */
 export type Subject = { name: string; href: string | null };
@@ -46,6 +57,10 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   recipe: { find: findRecipes, room: "/recipes" },
   note: { find: findRecipesOfNotes, room: "/recipes" },
   tile: { find: findRecipesOfTiles, room: "/recipes" },
+  body: { find: findBodyNames, room: "/bodies" },
+  supplier: { find: findSupplierNames, room: null },
+  lot: { find: findMaterialsOfLots, room: "/materials" },
+  offer: { find: findOffers, room: "/offers" },
 };
 
 async function findSubjects(db: Db, rows: readonly EventRow[]): Promise<Map<string, Subject>> {
@@ -81,6 +96,13 @@ function findRecipes(db: Db, ids: string[]) {
     .where(inArray(recipes.id, ids));
 }
 
+function findBodyNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: bodies.id, name: bodies.name, slug: bodies.slug })
+    .from(bodies)
+    .where(inArray(bodies.id, ids));
+}
+
 function findRecipesOfNotes(db: Db, ids: string[]) {
   return db
     .select({ id: notes.id, name: recipes.name, slug: recipes.slug })
@@ -96,4 +118,28 @@ function findRecipesOfTiles(db: Db, ids: string[]) {
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(inArray(tiles.id, ids));
+}
+
+function findSupplierNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: suppliers.id, name: suppliers.name })
+    .from(suppliers)
+    .where(inArray(suppliers.id, ids));
+}
+
+function findMaterialsOfLots(db: Db, ids: string[]) {
+  return db
+    .select({ id: lots.id, name: materials.name, slug: materials.slug })
+    .from(lots)
+    .innerJoin(materials, eq(materials.id, lots.materialId))
+    .where(inArray(lots.id, ids));
+}
+
+/** An offer is called by the recipe that it was made to; its page is known by its id. */
+function findOffers(db: Db, ids: string[]) {
+  return db
+    .select({ id: offers.id, name: recipes.name, slug: offers.id })
+    .from(offers)
+    .innerJoin(recipes, eq(recipes.id, offers.recipeId))
+    .where(inArray(offers.id, ids));
 }

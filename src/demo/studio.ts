@@ -4,6 +4,7 @@ import { appendEvent, listEvents } from "../db/events.ts";
 import { openStudio } from "../db/studios.ts";
 import { liveThrough, type Prepared } from "./diary.ts";
 import { libraryEntries } from "./making-library.ts";
+import { lotEntries } from "./making-lots.ts";
 import { peopleEntries } from "./making-people.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { tileEntries } from "./making-tiles.ts";
@@ -69,6 +70,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
   await liveThrough(making, [
     ...peopleEntries(),
     ...shelfEntries(),
+    ...lotEntries(),
     ...libraryEntries(),
     ...tileEntries(),
   ]);

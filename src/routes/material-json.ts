@@ -1,6 +1,8 @@
 import { mainOxides } from "../../views/materials/main-oxides.ts";
 import { type Analysis, type Figure, powderOf } from "../chem/analysis.ts";
+import { pricePerGram } from "../chem/cost.ts";
 import type { RecordedAnalysis } from "../db/analyses.ts";
+import type { FoundLot } from "../db/lots.ts";
 import type { AnalysisIs, MaterialSheet } from "../db/material-sheets.ts";
 import type { ShelfEntry } from "../db/shelf.ts";
 
@@ -43,8 +45,25 @@ export function materialJson(sheet: MaterialSheet) {
     },
     usedIn: uses.recipes,
     usedInMore: uses.more,
+    lots: sheet.lots?.map(lotJson) ?? null,
   };
 }
+
+/** A lot with what a kilogram of it cost. Without an analysis of its own it says so. */
+export const lotJson = (lot: FoundLot) => ({
+  id: lot.id,
+  supplier: lot.supplier,
+  analysis: lot.analysis,
+  analysisIs: lot.analysis ? "this lot's" : "not this lot's analysis",
+  packGrams: lot.packGrams.toFixed(),
+  packPrice: lot.packPrice.toFixed(),
+  currency: lot.currency,
+  pricePerKilogram: pricePerGram(lot).times(1000).toDecimalPlaces(4).toFixed(),
+  grams: lot.grams.toFixed(),
+  mark: lot.mark,
+  by: lot.by,
+  at: lot.at,
+});
 
 /** An analysis as it was given, and `asWeighed` as the chemistry takes it: numbers, percent, k = 2. */
 export function analysisJson(row: RecordedAnalysis & { is: AnalysisIs }) {

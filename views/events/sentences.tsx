@@ -53,6 +53,17 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
 
+  "supplier: supplier added": about("put on record who sells powders:"),
+  "lot: lot added": about("put a lot of", " on record"),
+
+  "offer: offered": about("offered a fork back to"),
+  "offer: offer accepted": (event) => (
+    <>
+      took an offer into <About event={event} />, now revision {word(event.detail.number)}
+    </>
+  ),
+  "offer: offer declined": about("turned down an offer to"),
+
   "tile: tile added": (event) => (
     <>
       put a tile of <About event={event} /> on record, cone {word(event.detail.cone)}
@@ -74,6 +85,9 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "material: analysis put in use": about("put another analysis of", " in use"),
   "material: no longer sold": about("put on record that", " is no longer sold"),
   "material: sold again": about("put on record that", " is sold again"),
+
+  "body: body added": about("put the body", " on record"),
+  "body: body sheet added": about("put a new sheet on the body"),
 };
 
 const others = (ended: unknown): string =>

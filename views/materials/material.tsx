@@ -6,6 +6,7 @@ import { plainNumber } from "../parts/quantity.tsx";
 import { Analyses, type AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
 import { Day } from "./day.tsx";
+import { Lots, type ShownLot } from "./lots.tsx";
 import { mainOxides } from "./main-oxides.ts";
 import { Names, type NamesProps } from "./names.tsx";
 import { Provenance } from "./provenance.tsx";
@@ -19,6 +20,7 @@ export type MaterialProps = NamesProps & {
   putInUse: { since: Date; why: string } | null;
   discontinued: { since: string; why: string } | null;
   uses: Uses;
+  lots: readonly ShownLot[] | null;
   /** Whether the reader belongs to the studio. */
   mayAdd: boolean;
 };
@@ -47,6 +49,7 @@ export const Material = (props: MaterialProps) => {
           </a>
         </p>
       ) : null}
+      <Lots slug={slug} name={name} lots={props.lots} mayManage={mayManage} />
       {props.discontinued ? null : <WhereUsed uses={props.uses} />}
       {mayManage ? (
         <p class="actions">

@@ -43,6 +43,9 @@ export const Shelf = ({ materials, q, next, mayAdd }: ShelfProps) => (
         <a class="button quiet" href="/materials/new">
           Add a material
         </a>
+        <a class="button quiet" href="/suppliers">
+          Suppliers
+        </a>
       </p>
     ) : null}
     {materials.length === 0 ? <Nothing q={q} /> : <Rows materials={materials} q={q} />}

@@ -1,0 +1,143 @@
+import type { Decimal } from "decimal.js";
+import { Hono } from "hono";
+import { v7 as uuidv7 } from "uuid";
+import { z } from "zod";
+import { LotForm } from "../../views/materials/lot-form.tsx";
+import { addLot, findLastCurrency, listLots } from "../db/lots.ts";
+import { findMaterialSheet, type MaterialSheet } from "../db/material-sheets.ts";
+import { findMaterial } from "../db/materials.ts";
+import { findSupplier, listSuppliers } from "../db/suppliers.ts";
+import { created, page, wantsJson } from "../wire/answers.tsx";
+import { readBody, type Typed } from "../wire/body.ts";
+import { actOf, type Ctx, type Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { decimalText, idempotencyKey, line } from "../wire/fields.ts";
+import { managerRequired, memberRequired } from "../wire/permissions.ts";
+import { type Fault, faulty, notFound } from "../wire/problems.tsx";
+import { typedText } from "../wire/worksheet-form.ts";
+import { lotJson } from "./material-json.ts";
+
+export const lots = new Hono<Env>();
+
+/** So many decimals and no more, between two bounds, so that the record keeps what was typed. */
+const amount = (given: { decimals: number; most: number; orNone: boolean; says: string }) =>
+  decimalText.refine(
+    (number: Decimal) =>
+      (given.orNone ? number.gte(0) : number.gt(0)) &&
+      number.lte(given.most) &&
+      number.decimalPlaces() <= given.decimals,
+    given.says,
+  );
+
+const lotBody = z.strictObject({
+  supplier: line(80),
+  analysis: z.uuid({ error: "One of the analyses of this material." }).optional(),
+  packGrams: amount({
+    decimals: 3,
+    most: 100_000_000,
+    orNone: false,
+    says: "Grams of one pack: more than 0, with three decimals at most.",
+  }),
+  packPrice: amount({
+    decimals: 4,
+    most: 10_000_000,
+    orNone: true,
+    says: "What one pack cost: 0 or more, with four decimals at most.",
+  }),
+  currency: line(3).transform((typed, context) => {
+    const letters = typed.toUpperCase();
+    if (/^[A-Z]{3}$/.test(letters)) return letters;
+    context.addIssue({ code: "custom", message: "A currency by its three letters, such as GBP." });
+    return z.NEVER;
+  }),
+  grams: amount({
+    decimals: 3,
+    most: 100_000_000,
+    orNone: true,
+    says: "Grams of all packs of this lot: 0 or more, with three decimals at most.",
+  }),
+  mark: line(80, 0).default(""),
+  idempotencyKey,
+});
+
+lots.get(
+  "/:slug/lots",
+  described({ says: "The lots of a material, newest first; people find them on its page" }),
+  memberRequired,
+  async (c) => {
+    const material = await findMaterial(c.var.db, c.req.param("slug"));
+    if (!material) return notFound(c);
+    if (!wantsJson(c)) return c.redirect(`/materials/${material.slug}#lots`, 302);
+    const found = await listLots(c.var.db, material.id);
+    return c.json({ items: found.map(lotJson), next: null });
+  },
+);
+
+lots.get(
+  "/:slug/lots/new",
+  described({ says: "The form for a lot of a material" }),
+  managerRequired,
+  async (c) => {
+    const sheet = await findSheet(c);
+    if (!sheet) return notFound(c);
+    const currency = (await findLastCurrency(c.var.db)) ?? "";
+    const { page: where, view } = await form(c, sheet, { currency }, []);
+    return page(c, where, view());
+  },
+);
+
+lots.post(
+  "/:slug/lots",
+  described({ says: "Put on record what was bought of a material", body: lotBody, status: 201 }),
+  managerRequired,
+  async (c) => {
+    const { db } = c.var;
+    const sheet = await findSheet(c);
+    if (!sheet) return notFound(c);
+    const read = await readBody(c, lotBody);
+    const refused = async (faults: readonly Fault[], status: 415 | 422 = 422) =>
+      faulty(c, { status, faults }, await form(c, sheet, read.typed, faults));
+    if (read.kind === "refused") return refused(read.faults, read.status);
+
+    const { supplier: word, analysis = null, idempotencyKey: _, ...bought } = read.value;
+    const supplier = await findSupplier(db, word);
+    if (!supplier)
+      return refused([
+        { path: "supplier", says: `“${word}” is no supplier on record. Add it to them first.` },
+      ]);
+    const added = await addLot(db, {
+      materialId: sheet.id,
+      supplierId: supplier.id,
+      analysisId: analysis,
+      ...bought,
+      ...actOf(c),
+    });
+    switch (added.kind) {
+      case "no-such-analysis":
+        return refused([{ path: "analysis", says: "This is no analysis of this material." }]);
+      case "added": {
+        const lot = (await listLots(db, sheet.id)).find(({ id }) => id === added.id);
+        return created(c, `/materials/${sheet.slug}#lots`, lot && lotJson(lot));
+      }
+    }
+  },
+);
+
+const findSheet = (c: Ctx) =>
+  findMaterialSheet(c.var.db, { slug: c.req.param("slug") ?? "", reader: c.var.viewer });
+
+async function form(c: Ctx, sheet: MaterialSheet, typed: Typed, faults: readonly Fault[]) {
+  const suppliers = await listSuppliers(c.var.db);
+  return {
+    page: { title: `A lot of ${sheet.name}`, here: "shelf" } as const,
+    view: () => (
+      <LotForm
+        material={sheet}
+        suppliers={suppliers}
+        typed={(path) => typedText(typed, path)}
+        faults={faults}
+        idempotencyKey={uuidv7()}
+      />
+    ),
+  };
+}
