@@ -23,7 +23,7 @@ export type * from "./chemistry-types.ts";
 export { faultsOfRequest, mostAmount, mostLines } from "./request-faults.ts";
 
 /** Moves when an equal request would get another answer; stored beside every stored answer. */
-export const engine = "1.1.0";
+export const engine = "1.2.0";
 
 /**
  * The chemistry of a batch: what stays as glass, its unity formula and ratios, what the rules say,

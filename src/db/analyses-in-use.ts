@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { analyses, analysesInUse, people } from "./schema/index.ts";
+import { unsettleMaterial } from "./unsettling.ts";
 
 /** The analysis in use of each material that has one: material id → analysis id. */
 export async function findInUse(
@@ -58,6 +59,7 @@ export async function keepInUse(
     by,
     why,
   });
+  await unsettleMaterial(tx, materialId);
 }
 
 export type PutInUse =

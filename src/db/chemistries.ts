@@ -11,6 +11,11 @@ export const chemistryOf = (draft: Pick<Draft, "lines" | "use" | "cones">): Chem
     explain: true,
   });
 
+/** Elements that a laboratory's leach report is asked for; what is only good to know asks for none. */
+const leachElementsOf = ({ findings }: Chemistry): string[] => [
+  ...new Set(findings.flatMap(({ level, elements }) => (level === "note" ? [] : (elements ?? [])))),
+];
+
 /** A revision's chemistry as it is kept beside it, flat for lists and searches and whole for its page. */
 export function chemistryRow({
   revisionId,
@@ -41,6 +46,7 @@ export function chemistryRow({
     unityAl2O3: unity("Al2O3"),
     unitySiO2: unity("SiO2"),
     stops: detail.findings.filter((finding) => finding.level === "stop").length,
+    leachElements: leachElementsOf(detail),
     detail,
   };
 }

@@ -1,6 +1,7 @@
 import {
   and,
   asc,
+  desc,
   eq,
   exists,
   gt,
@@ -25,11 +26,14 @@ import {
   photos,
   recipes,
   revisionLines,
+  revisionStandings,
   revisions,
+  standings as standingWords,
   tiles,
   tileWithdrawals,
 } from "./schema/index.ts";
-import { listWithdrawn } from "./withdrawn.ts";
+import type { StandingIs } from "./standing.ts";
+import { findStandings, isApprovedAt } from "./standings.ts";
 
 export type Search = {
   q?: string | undefined;
@@ -37,7 +41,11 @@ export type Search = {
   use?: Use | undefined;
   surface?: string | undefined;
   atmosphere?: Atmosphere | undefined;
+  standing?: StandingIs | undefined;
 };
+
+/** The words that a standing is searched by. */
+export { standingWords };
 
 export type Strip = {
   id: string;
@@ -49,7 +57,10 @@ export type Strip = {
   cones: { low: Cone; high: Cone };
   atmosphere: Atmosphere;
   surface: string;
-  withdrawn: boolean;
+  /** Of the head. */
+  standing: StandingIs;
+  /** The newest revision that is approved, where one is, and what for. */
+  approved: { number: number; for: Use } | null;
   /** Cones at which a tile of the same melt came out of a kiln. */
   tested: string[];
   picture: { sha256: string; alt: string } | null;
@@ -60,12 +71,13 @@ export async function listStrips(
   db: Db,
   params: {
     reader: Reader;
+    now: Date;
     search: Search;
     after?: { nameKey: string; id: string } | undefined;
     limit: number;
   },
 ): Promise<{ strips: Strip[]; next: { nameKey: string; id: string } | null }> {
-  const { reader, search, after, limit } = params;
+  const { reader, now, search, after, limit } = params;
   const rows = await db
     .select({
       id: recipes.id,
@@ -73,6 +85,7 @@ export async function listStrips(
       name: recipes.name,
       nameKey: recipes.nameKey,
       owner: { id: people.id, name: people.name },
+      revisionId: revisions.id,
       number: revisions.number,
       use: revisions.use,
       coneLow: revisions.coneLow,
@@ -80,28 +93,33 @@ export async function listStrips(
       atmosphere: revisions.atmosphere,
       surface: revisions.surface,
       meltDigest: revisions.meltDigest,
+      standing: standingAt(now),
     })
     .from(recipes)
     .innerJoin(
       revisions,
       and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)),
     )
+    .innerJoin(revisionStandings, eq(revisionStandings.revisionId, revisions.id))
     .innerJoin(people, eq(people.id, recipes.ownerId))
-    .where(and(readableBy(reader), afterKey(after), ...matching(db, search)))
+    .where(and(readableBy(reader), afterKey(after), ...matching(db, search, now)))
     .orderBy(asc(recipes.nameKey), asc(recipes.id))
     .limit(limit + 1);
   const page = rows.slice(0, limit);
   const last = page.at(-1);
   const melts = await findTestedMelts(db, { melts: page.map((row) => row.meltDigest), reader });
-  const withdrawn = await listWithdrawn(
-    db,
-    page.map((row) => row.id),
-  );
+  // What is shown is settled first; what a standing was searched by is as it was kept.
+  const standings = await findStandings(db, {
+    revisionIds: page.map((row) => row.revisionId),
+    now,
+  });
+  const approved = await findApprovedOf(db, { recipeIds: page.map((row) => row.id), now });
   return {
-    strips: page.map(({ nameKey: _, coneLow, coneHigh, meltDigest, ...row }) => ({
+    strips: page.map(({ nameKey: _, revisionId, coneLow, coneHigh, meltDigest, ...row }) => ({
       ...row,
+      standing: standings.get(revisionId)?.is ?? row.standing,
       cones: { low: coneLow as Cone, high: coneHigh as Cone },
-      withdrawn: withdrawn.has(row.id),
+      approved: approved.get(row.id) ?? null,
       tested: melts.get(meltDigest)?.cones ?? [],
       picture: melts.get(meltDigest)?.picture ?? null,
     })),
@@ -116,8 +134,17 @@ const afterKey = (after: { nameKey: string; id: string } | undefined): SQL | und
     and(eq(recipes.nameKey, after.nameKey), gt(recipes.id, after.id)),
   );
 
-function matching(db: Db, { q, cone, use, surface, atmosphere }: Search): (SQL | undefined)[] {
+/** An approval that is yet to be settled, or past its time, reads as needing another look. */
+const standingAt = (now: Date): SQL<StandingIs> =>
+  sql<StandingIs>`case when ${revisionStandings.is} = 'approved' and not ${isApprovedAt(now)} then 'needs another look' else ${revisionStandings.is} end`;
+
+function matching(
+  db: Db,
+  { q, cone, use, surface, atmosphere, standing }: Search,
+  now: Date,
+): (SQL | undefined)[] {
   return [
+    standing && eq(standingAt(now), standing),
     cone && lte(revisions.coneLowPlace, cones.indexOf(cone)),
     cone && gte(revisions.coneHighPlace, cones.indexOf(cone)),
     use && eq(revisions.use, use),
@@ -154,6 +181,29 @@ function mentions(db: Db, pattern: string): SQL | undefined {
     sql`${recipes.nameKey} like ${pattern}`,
     sql`${people.nameKey} like ${pattern}`,
     exists(lineOf),
+  );
+}
+
+/** The newest approved revision of each recipe that has one: recipe id → its number and use. */
+async function findApprovedOf(
+  db: Db,
+  { recipeIds, now }: { recipeIds: string[]; now: Date },
+): Promise<Map<string, { number: number; for: Use }>> {
+  if (recipeIds.length === 0) return new Map();
+  const rows = await db
+    .selectDistinctOn([revisions.recipeId], {
+      recipeId: revisions.recipeId,
+      number: revisions.number,
+      for: revisionStandings.for,
+    })
+    .from(revisionStandings)
+    .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
+    .where(and(inArray(revisions.recipeId, recipeIds), isApprovedAt(now)))
+    .orderBy(revisions.recipeId, desc(revisions.number));
+  return new Map(
+    rows.flatMap(({ recipeId, number, for: use }) =>
+      use === null ? [] : [[recipeId, { number, for: use }]],
+    ),
   );
 }
 

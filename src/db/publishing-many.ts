@@ -6,7 +6,13 @@ import { appendEvents } from "./events.ts";
 import { foldName, slugOf, slugsFor } from "./names.ts";
 import { publishRecipe } from "./publishing.ts";
 import { type Offered, publication, recipeRow, revisionRows } from "./publishing-rows.ts";
-import { chemistries, recipes, revisionLines, revisions } from "./schema/index.ts";
+import {
+  chemistries,
+  recipes,
+  revisionLines,
+  revisionStandings,
+  revisions,
+} from "./schema/index.ts";
 
 /** How many go into a statement: no table here comes near 65,535 values with as many. */
 const perBatch = 400;
@@ -96,6 +102,7 @@ async function insertFirstRevisions(tx: Db, made: readonly Named[]): Promise<voi
   await tx.insert(revisions).values(rows.map(({ revision }) => revision));
   await tx.insert(revisionLines).values(rows.flatMap(({ lines }) => lines));
   await tx.insert(chemistries).values(rows.map(({ chemistry }) => chemistry));
+  await tx.insert(revisionStandings).values(rows.map(({ standing }) => standing));
   await appendEvents(
     tx,
     rows.map(({ happened }) => happened),

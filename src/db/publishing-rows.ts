@@ -3,7 +3,8 @@ import { cones } from "../chem/cones.ts";
 import { chemistryRow } from "./chemistries.ts";
 import { type Draft, meltDigest, revisionDigest } from "./drafts.ts";
 import { foldName } from "./names.ts";
-import type { recipes, revisions, Visibility } from "./schema/index.ts";
+import type { recipes, revisionStandings, revisions, Visibility } from "./schema/index.ts";
+import { unreviewed } from "./standing.ts";
 
 export type Author = { by: string; at: Date };
 
@@ -32,7 +33,10 @@ export const recipeRow = (
 
 type Numbered = Author & { recipeId: string; number: number; basedOn: number | null; draft: Draft };
 
-/** The rows of one revision: itself, its lines and its chemistry. The draft must have no faults. */
+/**
+ * The rows of one revision: itself, its lines, its chemistry and a standing that is yet to be
+ * settled, since another revision that says the same may be approved. The draft must have no faults.
+ */
 export function revisionRows({ recipeId, number, basedOn, draft, by, at }: Numbered) {
   const id = uuidv7();
   const melt = meltDigest(draft.lines);
@@ -63,7 +67,15 @@ export function revisionRows({ recipeId, number, basedOn, draft, by, at }: Numbe
     analysisId: analysis?.id ?? null,
     amount,
   }));
-  return { revision, lines, chemistry: chemistryRow({ revisionId: id, draft }) };
+  const standing: typeof revisionStandings.$inferInsert = {
+    revisionId: id,
+    is: "draft",
+    because: [unreviewed],
+    basis: [],
+    unsettled: true,
+    marks: 0,
+  };
+  return { revision, lines, chemistry: chemistryRow({ revisionId: id, draft }), standing };
 }
 
 /** What the record says of a recipe that was published for the first time. */

@@ -12,7 +12,13 @@ import {
   recipeRow,
   revisionRows,
 } from "./publishing-rows.ts";
-import { chemistries, recipes, revisionLines, revisions } from "./schema/index.ts";
+import {
+  chemistries,
+  recipes,
+  revisionLines,
+  revisionStandings,
+  revisions,
+} from "./schema/index.ts";
 
 export type NewRecipe =
   | { kind: "published"; id: string; slug: string; number: 1 }
@@ -109,9 +115,10 @@ async function takeName(
 }
 
 async function insertRevision(tx: Db, numbered: Parameters<typeof revisionRows>[0]) {
-  const { revision, lines, chemistry } = revisionRows(numbered);
+  const { revision, lines, chemistry, standing } = revisionRows(numbered);
   await tx.insert(revisions).values(revision);
   await tx.insert(revisionLines).values(lines);
   await tx.insert(chemistries).values(chemistry);
+  await tx.insert(revisionStandings).values(standing);
   return revision;
 }

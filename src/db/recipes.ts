@@ -11,6 +11,7 @@ import {
   type Visibility,
   withdrawals,
 } from "./schema/index.ts";
+import { unsettleSameGlaze } from "./unsettling.ts";
 
 export type Reader = { id: string; role: Role } | undefined;
 
@@ -113,22 +114,28 @@ async function findWithdrawal(db: Db, recipeId: string): Promise<Withdrawal | nu
   return last?.withdrawn ? { why: last.why, at: last.at, by: last.by } : null;
 }
 
-/** Takes a recipe back, or puts it forward again. Whoever may revise it may do this. */
+/**
+ * Takes a recipe back, or puts it forward again. Whoever may revise it may do this. Where it is
+ * withdrawn for safety, every recipe that is the same glaze needs another look with it.
+ */
 export async function setWithdrawn(
   db: Db,
   {
     recipeId,
     withdrawn,
+    forSafety,
     why,
     by,
     at,
-  }: Act & { by: string; recipeId: string; withdrawn: boolean; why: string },
+  }: Act & { by: string; recipeId: string; withdrawn: boolean; forSafety: boolean; why: string },
 ): Promise<void> {
   await db.transaction(async (tx) => {
     const id = uuidv7();
-    await tx.insert(withdrawals).values({ id, recipeId, withdrawn, why, by, at });
+    await tx.insert(withdrawals).values({ id, recipeId, withdrawn, forSafety, why, by, at });
+    await unsettleSameGlaze(tx, recipeId);
     const kind = withdrawn ? "withdrawn" : "put forward again";
-    await appendEvent(tx, { by, at }, { kind, subject: "recipe", subjectId: recipeId });
+    const detail = { forSafety };
+    await appendEvent(tx, { by, at }, { kind, subject: "recipe", subjectId: recipeId, detail });
   });
 }
 

@@ -6,6 +6,7 @@ import type { Db } from "./client.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import { findRevisions } from "./revisions.ts";
 import { chemistries, engineMoves, recipes, revisions } from "./schema/index.ts";
+import { unsettleJudged } from "./unsettling.ts";
 
 /**
  * Works some revisions out anew that an earlier engine worked out, and puts on record what moved.
@@ -42,6 +43,7 @@ export async function recomputeSome(
         ? []
         : [{ revisionId: revision.id, fromEngine, toEngine: engine, moves, at }];
     });
+    await unsettleJudged(tx, [...engines.keys()]);
     if (moved.length > 0) await tx.insert(engineMoves).values(moved).onConflictDoNothing();
     return found.length;
   });

@@ -1,4 +1,4 @@
-import { eq, inArray, type SQL, sql } from "drizzle-orm";
+import { and, eq, inArray, type SQL, sql } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { revisionLines, revisionStandings, revisions, tiles } from "./schema/index.ts";
 
@@ -15,9 +15,14 @@ export const unsettleDigest = (tx: Db, digest: string): Promise<void> =>
 export const unsettleMelt = (tx: Db, meltDigest: string): Promise<void> =>
   mark(tx, inTheLibrary(tx, eq(revisions.meltDigest, meltDigest)));
 
-/** All revisions of a recipe, after it was withdrawn or put forward again. */
-export const unsettleRecipe = (tx: Db, recipeId: string): Promise<void> =>
-  mark(tx, inTheLibrary(tx, eq(revisions.recipeId, recipeId)));
+/** All revisions of a recipe and those of the same melts, after it was withdrawn or put forward again. */
+export const unsettleSameGlaze = (tx: Db, recipeId: string): Promise<void> => {
+  const melts = tx
+    .select({ melt: revisions.meltDigest })
+    .from(revisions)
+    .where(eq(revisions.recipeId, recipeId));
+  return mark(tx, inTheLibrary(tx, inArray(revisions.meltDigest, melts)));
+};
 
 /** Revisions with a line of the material, after another analysis came into use. */
 export const unsettleMaterial = (tx: Db, materialId: string): Promise<void> => {
@@ -39,9 +44,15 @@ export const unsettleBody = (tx: Db, bodyId: string): Promise<void> => {
   return mark(tx, inTheLibrary(tx, inArray(revisions.meltDigest, melts)));
 };
 
-/** Some revisions by their ids, after a new engine worked them out. */
-export const unsettleRevisions = (tx: Db, ids: readonly string[]): Promise<void> =>
-  ids.length === 0 ? Promise.resolve() : mark(tx, inArray(revisionStandings.revisionId, [...ids]));
+/** Of some revisions those that a reviewer judged, after a new engine worked them out. */
+export const unsettleJudged = (tx: Db, ids: readonly string[]): Promise<void> =>
+  mark(
+    tx,
+    and(
+      inArray(revisionStandings.revisionId, [...ids]),
+      inArray(revisionStandings.is, ["approved", "needs another look"]),
+    ),
+  );
 
 /** Every revision, after the studio changed how long an approval holds. */
 export const unsettleAll = (tx: Db): Promise<void> => mark(tx, sql`true`);
@@ -52,7 +63,7 @@ const inTheLibrary = (tx: Db, which: SQL): SQL =>
     tx.select({ id: revisions.id }).from(revisions).where(which),
   );
 
-async function mark(tx: Db, which: SQL): Promise<void> {
+async function mark(tx: Db, which: SQL | undefined): Promise<void> {
   await tx
     .update(revisionStandings)
     .set({ unsettled: true, marks: sql`${revisionStandings.marks} + 1` })

@@ -53,7 +53,7 @@ const withdraw =
   ({ name }: DemoGlaze, { by, why }: NonNullable<DemoGlaze["withdrawn"]>): Entry["happens"] =>
   async ({ db, ids, recipeIds }, at) => {
     const recipeId = known(recipeIds, name);
-    await setWithdrawn(db, { recipeId, withdrawn: true, why, by: known(ids, by), at });
+    await setWithdrawn(db, { recipeId, withdrawn: true, forSafety: false, why, by: known(ids, by), at });
   };
 
 const put =

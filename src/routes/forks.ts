@@ -12,7 +12,7 @@ import { described } from "../wire/described.ts";
 import { line } from "../wire/fields.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
-import { headJson } from "./recipes.ts";
+import { headJson } from "./whole-recipe.ts";
 
 export const forks = new Hono<Env>();
 

@@ -4,6 +4,8 @@ import { forks } from "./forks.ts";
 import { notes } from "./notes.ts";
 import { numbers } from "./numbers.ts";
 import { recipes } from "./recipes.ts";
+import { reviewRequests } from "./review-requests.ts";
+import { reviews } from "./reviews.ts";
 import { revisions } from "./revisions.ts";
 import { visibility } from "./visibility.ts";
 import { withdrawals } from "./withdrawals.ts";
@@ -11,5 +13,15 @@ import { withdrawals } from "./withdrawals.ts";
 /** The library's nouns, all under the recipe that they belong to. */
 export const library = new Hono<Env>();
 
-for (const noun of [revisions, forks, withdrawals, visibility, notes, numbers, recipes])
+for (const noun of [
+  revisions,
+  reviews,
+  reviewRequests,
+  forks,
+  withdrawals,
+  visibility,
+  notes,
+  numbers,
+  recipes,
+])
   library.route("/", noun);

@@ -1,12 +1,11 @@
+import type { Use } from "../chem/chemistry.ts";
 import { baseTotal } from "../chem/lines.ts";
-import type { FoundNote } from "../db/notes.ts";
-import type { PowderChange } from "../db/powder-changes.ts";
-import type { FoundRecipe } from "../db/recipes.ts";
 import type { FoundLine, FoundRevision } from "../db/revisions.ts";
-import { standingOf } from "../db/standing.ts";
-import type { FoundTile } from "../db/tiles.ts";
+import type { Standing } from "../db/standing.ts";
+import { noteJson } from "./note-json.ts";
 import { powderChangeJson } from "./powder-changes.ts";
 import { tileJson } from "./tiles.ts";
+import type { WholeRecipe } from "./whole-recipe.ts";
 
 /** One revision as JSON: decimals as strings, computed quantities as numbers. */
 export function revisionJson(revision: FoundRevision) {
@@ -34,27 +33,26 @@ const analysisJson = ({ analysis }: FoundLine) =>
     measuredOn: analysis.measuredOn,
   };
 
-export function recipeJson(given: {
-  recipe: FoundRecipe;
-  head: FoundRevision;
-  tiles: readonly FoundTile[];
-  notes: readonly FoundNote[];
-  today: PowderChange | null;
-}) {
-  const { recipe, head, tiles, notes, today } = given;
-  const standing = standingOf(recipe);
+export function recipeJson(given: WholeRecipe) {
+  const { recipe, head, standing, tiles, notes, today } = given;
   return {
     slug: recipe.slug,
     name: recipe.name,
     owner: recipe.owner,
     shownTo: recipe.shownTo,
     head: revisionJson(head),
-    standing: { ...standing, for: head.use },
+    standing: standingJson(standing, head.use),
+    approved: given.approved,
     forkedFrom: recipe.forkedFrom,
     today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
     notes: notes.map(noteJson),
+    reviews: given.reviews,
   };
 }
 
-export const noteJson = ({ snapshot, ...note }: FoundNote) => ({ ...note, on: snapshot.says });
+/** `for` is what it was approved for, or what the revision says where nobody approved it. */
+export const standingJson = ({ basis: _, ...standing }: Standing, use: Use) => ({
+  ...standing,
+  for: standing.for ?? use,
+});

@@ -3,14 +3,9 @@ import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { LibraryPage } from "../../views/recipes/library.tsx";
 import { RecipePage } from "../../views/recipes/page.tsx";
-import { listStrips } from "../db/library.ts";
-import { listNotes } from "../db/notes.ts";
-import { powderChangeOf } from "../db/powder-changes.ts";
+import { listStrips, standingWords } from "../db/library.ts";
 import { publishRecipe } from "../db/publishing.ts";
-import { findRecipe, listForks } from "../db/recipes.ts";
-import { findRevision } from "../db/revisions.ts";
-import { standingOf } from "../db/standing.ts";
-import { listTiles } from "../db/tiles.ts";
+import { listForks } from "../db/recipes.ts";
 import { answer, created } from "../wire/answers.tsx";
 import { check, readSent } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
@@ -24,6 +19,7 @@ import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, blankForm, recipeFormPage, wasChanged } from "./recipe-forms.ts";
 import { recipeJson } from "./recipe-json.ts";
+import { findWhole, headJson } from "./whole-recipe.ts";
 
 export const recipes = new Hono<Env>();
 
@@ -32,6 +28,7 @@ const search = z.object({
   cone: cone.optional(),
   use: z.enum(["functional", "decorative"]).optional(),
   surface: line(60).optional(),
+  standing: z.enum(standingWords).optional(),
   atmosphere: recipeBody.shape.revision.shape.atmosphere.removeDefault().optional(),
   after: z.string().max(400).optional(),
 });
@@ -53,21 +50,18 @@ recipes.get(
 
     const { strips, next } = await listStrips(c.var.db, {
       reader: c.var.viewer,
+      now: c.var.now,
       search: wanted,
       after: from,
       limit: 50,
     });
-    const rows = strips.map(({ withdrawn, ...strip }) => ({
-      ...strip,
-      standing: standingOf({ withdrawn: withdrawn ? { why: "" } : null }).is,
-    }));
     const cursor = next && writeCursor(next);
     return answer(c, {
-      json: () => ({ items: rows.map(({ id: _, ...row }) => row), next: cursor }),
+      json: () => ({ items: strips.map(({ id: _, ...strip }) => strip), next: cursor }),
       page: { title: "Library", here: "library" },
       view: () =>
         LibraryPage({
-          strips: rows,
+          strips,
           search: wanted,
           next: nextAddress(c, cursor),
           mayAdd: c.var.viewer !== undefined,
@@ -131,7 +125,6 @@ recipes.get(
         RecipePage({
           ...found,
           revision: head,
-          standing: standingOf(recipe),
           forks,
           batch: batchBox(head, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,
@@ -141,24 +134,6 @@ recipes.get(
     });
   },
 );
-
-/** A recipe with all that its page shows, found through the reader's scope. */
-export async function findWhole(c: Ctx, slug: string, number?: number) {
-  const { db, viewer } = c.var;
-  const recipe = await findRecipe(db, { slug, reader: viewer });
-  const head =
-    recipe && (await findRevision(db, { recipeId: recipe.id, number: number ?? recipe.head }));
-  if (!recipe || !head) return undefined;
-  const tiles = await listTiles(db, { meltDigest: head.meltDigest, reader: viewer });
-  const notes = await listNotes(db, { recipeId: recipe.id });
-  return { recipe, head, tiles, notes, today: powderChangeOf(head) };
-}
-
-/** The recipe's JSON as whoever just changed it may read it. */
-export async function headJson(c: Ctx, slug: string) {
-  const found = await findWhole(c, slug);
-  return found && recipeJson(found);
-}
 
 type Cursor = { nameKey: string; id: string };
 

@@ -5,7 +5,6 @@ import { RecipePage } from "../../views/recipes/page.tsx";
 import { publishRevision } from "../db/publishing.ts";
 import { type FoundRecipe, findRecipe, listForks } from "../db/recipes.ts";
 import { findRevision, listRevisions } from "../db/revisions.ts";
-import { standingOf } from "../db/standing.ts";
 import { answer, created } from "../wire/answers.tsx";
 import { check, readSent } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
@@ -18,7 +17,7 @@ import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, formOf, recipeFormPage, staleRevisionPage, wasChanged } from "./recipe-forms.ts";
 import { revisionJson } from "./recipe-json.ts";
-import { findWhole, headJson } from "./recipes.ts";
+import { findWhole, headJson } from "./whole-recipe.ts";
 
 export const revisions = new Hono<Env>();
 
@@ -126,7 +125,6 @@ revisions.get(
         RecipePage({
           ...found,
           revision,
-          standing: standingOf(recipe),
           forks,
           batch: batchBox(revision, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,

@@ -8,8 +8,8 @@ import { described } from "../wire/described.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
 import { shownTo } from "../wire/recipe-body.ts";
-import { headJson } from "./recipes.ts";
 import { notYours } from "./revisions.ts";
+import { headJson } from "./whole-recipe.ts";
 
 export const visibility = new Hono<Env>();
 

@@ -5,15 +5,17 @@ import { changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { text } from "../wire/fields.ts";
+import { text, ticked } from "../wire/fields.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
-import { headJson } from "./recipes.ts";
 import { notYours } from "./revisions.ts";
+import { headJson } from "./whole-recipe.ts";
 
 export const withdrawals = new Hono<Env>();
 
 const reason = z.object({ why: text(1000) });
+/** `forSafety` puts every recipe that is the same glaze at "needs another look". */
+const withdrawal = reason.extend({ forSafety: ticked.default(false) });
 
 const withdraw = (withdrawn: boolean) => async (c: Ctx) => {
   const { db } = c.var;
@@ -21,17 +23,18 @@ const withdraw = (withdrawn: boolean) => async (c: Ctx) => {
   const recipe = await findRecipe(db, { slug, reader: c.var.viewer });
   if (!recipe) return notFound(c);
   if (!recipe.mayRevise) return notYours(c, recipe);
-  const read = await readBody(c, reason);
+  const read = await readBody(c, withdrawn ? withdrawal : reason);
   if (read.kind === "refused") return faulty(c, read);
   if (withdrawn === (recipe.withdrawn !== null)) {
     const says = withdrawn ? "It is withdrawn already." : "It is not withdrawn.";
     return faulty(c, { faults: [{ path: "", says }] });
   }
-  await setWithdrawn(db, { ...actOf(c), recipeId: recipe.id, withdrawn, why: read.value.why });
+  const { why, forSafety } = { forSafety: false, ...read.value };
+  await setWithdrawn(db, { ...actOf(c), recipeId: recipe.id, withdrawn, forSafety, why });
   return changed(c, `/recipes/${recipe.slug}`, await headJson(c, recipe.slug));
 };
 
-const takeBack = described({ says: "Withdraw a recipe, with the reason", body: reason });
+const takeBack = described({ says: "Withdraw a recipe, with the reason", body: withdrawal });
 const putForward = described({
   says: "Put a withdrawn recipe forward again, with the reason",
   body: reason,

@@ -43,7 +43,12 @@ describe("a library of any size", () => {
     expect(await makeMany(database.db, wanted + 5)).toBe(5);
     expect(madeUpRecipe(7)).toEqual(madeUpRecipe(7));
     expect(madeUpRecipe(7)).not.toEqual(madeUpRecipe(8));
-    const { strips } = await listStrips(database.db, { reader, search: {}, limit: 1000 });
+    const { strips } = await listStrips(database.db, {
+      reader,
+      now: new Date("2026-11-01T09:00:00Z"),
+      search: {},
+      limit: 1000,
+    });
     expect(strips.length).toBe(16 + wanted + 5);
   });
 

@@ -22,7 +22,14 @@ describe("the demo's studio", () => {
   let database: Database;
   const manager = { id: "00000000-0000-7000-8000-000000000000", role: "manager" } as const;
   const library = async (reader: typeof manager | undefined) =>
-    (await listStrips(database.db, { reader, search: {}, limit: 100 })).strips;
+    (
+      await listStrips(database.db, {
+        reader,
+        now: new Date("2026-11-01T09:00:00Z"),
+        search: {},
+        limit: 100,
+      })
+    ).strips;
   const find = async (slug: string) => {
     const recipe = await findRecipe(database.db, { slug, reader: manager });
     if (!recipe) throw new Error(`there is no ${slug}`);
@@ -90,7 +97,7 @@ describe("the demo's studio", () => {
   });
 
   it("has one glaze withdrawn, with the reason", async () => {
-    const withdrawn = (await library(manager)).filter((strip) => strip.withdrawn);
+    const withdrawn = (await library(manager)).filter(({ standing }) => standing === "withdrawn");
     expect(withdrawn.map(({ name }) => name)).toEqual(["Sluice Amber"]);
     expect((await find("sluice-amber")).withdrawn?.why).toContain("Blistered");
   });

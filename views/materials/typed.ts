@@ -4,5 +4,4 @@ export type Typed = (path: string) => string;
 /** What there is to put right. */
 export type Faults = readonly { path: string; says: string }[];
 
-export const faultAt = (faults: Faults, path: string): string | undefined =>
-  faults.find((fault) => fault.path === path)?.says;
+export { faultAt } from "../parts/field.tsx";

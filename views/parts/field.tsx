@@ -1,6 +1,10 @@
 /** One thing to put right: where it is, as the request's path, and what to do about it. */
 export type Fault = { path: string; says: string };
 
+/** What is wrong with the field of that name, if anything. */
+export const faultAt = (faults: readonly Fault[], path: string): string | undefined =>
+  faults.find((fault) => fault.path === path)?.says;
+
 /**
  * The id of the control that a fault's path belongs to. `lines.0.amount` and the form's
  * `lines[0][amount]` give the same id.

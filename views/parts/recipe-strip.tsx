@@ -9,6 +9,8 @@ export type RecipeStrip = {
   maker: string;
   picture: { sha256: string; alt: string } | undefined;
   standing: StandingIs;
+  /** The newest approved revision, where there is one. */
+  approved?: { number: number; for: UseIs } | null | undefined;
   use: UseIs;
   cones: { low: string; high: string };
   tested: readonly string[];
@@ -82,7 +84,15 @@ const Strip = ({ recipe, cones, stocked }: StripProps) => (
       </span>
     </th>
     <td class="strip-standing" {...as.cell}>
-      <Standing is={recipe.standing} />
+      <Standing
+        is={recipe.standing}
+        for={recipe.standing === "approved" ? recipe.approved?.for : undefined}
+      />
+      {recipe.approved && recipe.standing !== "approved" ? (
+        <a href={`/recipes/${encodeURIComponent(recipe.slug)}/revisions/${recipe.approved.number}`}>
+          revision {recipe.approved.number} is approved
+        </a>
+      ) : null}
       <Use use={recipe.use} />
     </td>
     <td class="strip-cones" {...as.cell}>

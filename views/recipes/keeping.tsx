@@ -32,6 +32,12 @@ export const Keeping = ({ recipe }: { recipe: ShownRecipe }) => {
           maxlength={1000}
           autocomplete="off"
         />
+        {recipe.withdrawn ? null : (
+          <label class="tick">
+            <input type="checkbox" name="forSafety" /> It can hurt somebody: every recipe that is
+            the same glaze needs another look too
+          </label>
+        )}
         <button type="submit">{recipe.withdrawn ? "Put it forward again" : "Withdraw it"}</button>
       </form>
     </section>

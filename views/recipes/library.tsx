@@ -7,6 +7,7 @@ import { coneInShort } from "../tiles/cone-words.ts";
 type Strip = Omit<RecipeStrip, "maker" | "revision" | "picture"> & {
   owner: { name: string };
   number: number;
+  approved: { number: number; for: "functional" | "decorative" } | null;
   picture: { sha256: string; alt: string } | null;
 };
 
@@ -16,6 +17,7 @@ type LibraryPageProps = {
     q?: string | undefined;
     cone?: string | undefined;
     use?: string | undefined;
+    standing?: string | undefined;
     surface?: string | undefined;
     atmosphere?: string | undefined;
   };
@@ -81,6 +83,12 @@ const Narrowing = ({ search }: Pick<LibraryPageProps, "search">) => (
       <Choice label="Cone" name="cone" value={search.cone} options={[any, ...coneOptions]} />
       <Choice label="Use" name="use" value={search.use} options={[any, ...uses]} />
       <Choice
+        label="Standing"
+        name="standing"
+        value={search.standing}
+        options={[any, ...standingOptions]}
+      />
+      <Choice
         label="Atmosphere"
         name="atmosphere"
         value={search.atmosphere}
@@ -90,6 +98,10 @@ const Narrowing = ({ search }: Pick<LibraryPageProps, "search">) => (
       <button type="submit">Show these</button>
     </form>
   </search>
+);
+
+const standingOptions = ["draft", "in review", "approved", "needs another look", "withdrawn"].map(
+  (word) => ({ value: word, label: word }),
 );
 
 const coneOptions = cones.map((cone) => ({ value: cone, label: coneInShort(cone) }));

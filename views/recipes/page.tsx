@@ -6,12 +6,20 @@ import { ChemistryTables } from "../parts/chemistry.tsx";
 import { ConventionChoices } from "../parts/conventions.tsx";
 import { Findings } from "../parts/findings.tsx";
 import { type Hazard, hazards } from "../parts/hazard-words.ts";
-import { Standing, type StandingIs, Use } from "../parts/standing.tsx";
+import { Use } from "../parts/standing.tsx";
+import type { ShownReviewable } from "../reviews/form.tsx";
+import {
+  Reviews,
+  type ShownReview,
+  type ShownStanding,
+  StandingWithReasons,
+} from "../reviews/reviews.tsx";
 import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
+import { MugAnswer, type ShownApproved } from "./mug-answer.tsx";
 import { Notes } from "./notes.tsx";
 import { type ShownPowderChange, Today } from "./today.tsx";
 import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
@@ -19,13 +27,18 @@ import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
 export type RecipePageProps = {
   recipe: ShownRecipe;
   revision: ShownRevision;
-  standing: { is: StandingIs; because: readonly string[] };
+  standing: ShownStanding;
+  /** The newest revision of the recipe that is approved now, this one or another. */
+  approved: ShownApproved | null;
+  reviews: readonly ShownReview[];
+  reviewers: readonly { id: string; name: string; wroteEarlier: boolean }[];
+  reviewable: ShownReviewable | null;
   tiles: readonly GalleryTile[];
   notes: readonly ShownNote[];
   today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   batch: Batch;
-  viewer: { role: string } | undefined;
+  viewer: { id: string; role: string } | undefined;
   /** By the conventions that the reader chose; `chosen` where they are not the usual ones. */
   chemistry: Chemistry;
   conventions: Conventions;
@@ -53,11 +66,16 @@ export const RecipePage = (props: RecipePageProps) => {
       </p>
       <section id="use">
         <h2>May I use it on a mug?</h2>
-        <MugAnswer revision={revision} standing={standing.is} />
-        <Use use={revision.use} long />
-        <p>
-          <Standing is={standing.is} /> {standing.because.join(" ")}
+        <p class="answer">
+          <MugAnswer
+            recipe={recipe}
+            revision={revision}
+            standing={standing}
+            approved={props.approved}
+          />
         </p>
+        <Use use={revision.use} long />
+        <StandingWithReasons standing={standing} />
         {warnings.length > 0 ? <Findings findings={warnings} /> : null}
         <FoodCaution use={revision.use} />
       </section>
@@ -104,11 +122,10 @@ export const RecipePage = (props: RecipePageProps) => {
             chemistry={props.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
             cone={revision.cones.high}
-            ask={
-              props.chosen
-                ? undefined
-                : { address: `${address}/revisions/${revision.number}/numbers` }
-            }
+            ask={{
+              address: `${address}/revisions/${revision.number}/numbers`,
+              query: props.chosen ? `?${new URLSearchParams(props.conventions)}` : undefined,
+            }}
           />
         </details>
         <h3>With the powders in use now</h3>
@@ -118,12 +135,21 @@ export const RecipePage = (props: RecipePageProps) => {
           <p>Every line is worked out with the analysis that is in use now.</p>
         )}
       </section>
+      <Reviews
+        recipe={recipe}
+        revision={revision}
+        standing={standing}
+        reviews={props.reviews}
+        reviewers={props.reviewers}
+        reviewable={props.reviewable}
+        idempotencyKey={props.idempotencyKey}
+      />
       <Notes
         recipe={recipe}
         revision={revision}
+        tiles={tiles}
         notes={props.notes}
-        mayNote={viewer !== undefined}
-        mayRemove={viewer?.role === "manager"}
+        viewer={viewer}
         idempotencyKey={props.idempotencyKey}
       />
       <Lineage
@@ -135,13 +161,6 @@ export const RecipePage = (props: RecipePageProps) => {
       {recipe.mayRevise ? <Keeping recipe={recipe} /> : null}
     </article>
   );
-};
-
-/** A straight answer first; what it rests on follows. */
-const MugAnswer = ({ revision, standing }: { revision: ShownRevision; standing: StandingIs }) => {
-  if (standing === "withdrawn") return <p class="answer">No. This recipe was withdrawn.</p>;
-  if (revision.use === "decorative") return <p class="answer">No: it is decorative only.</p>;
-  return <p class="answer">Not yet: nobody has approved it for functional ware.</p>;
 };
 
 /** What the chemistry holds against it. It never folds, and finding nothing is no answer here. */

@@ -1,4 +1,5 @@
 import type { Difference } from "../../src/chem/differences.ts";
+import { moveWords } from "../../src/chem/move-words.ts";
 import type { Move } from "../../src/chem/moves.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { decimalsFor, plainNumber } from "../parts/quantity.tsx";
@@ -58,19 +59,6 @@ export const MoveList = ({ moves }: { moves: readonly Move[] }) => (
     ))}
   </ul>
 );
-
-function moveWords(move: Move): string {
-  switch (move.kind) {
-    case "unity":
-      return `${move.oxide} in the unity formula from ${plainNumber(move.before, 3)} to ${plainNumber(move.after, 3)}`;
-    case "expansion":
-      return `expansion by ${move.model} from ${plainNumber(move.before, 2)} to ${plainNumber(move.after, 2)} · 10⁻⁶/K`;
-    case "leachable":
-      return `${move.oxide} is new in it, and can leach`;
-    case "finding":
-      return `the rule “${move.rule}”: ${move.before ?? "nothing found"} before, ${move.after ?? "nothing found"} now`;
-  }
-}
 
 const Differences = ({ differences, of }: { differences: readonly Difference[]; of: string }) => {
   const caption = `Unity formula of ${of}, as published and with today's powders`;

@@ -1,0 +1,51 @@
+import { listNotes } from "../db/notes.ts";
+import { powderChangeOf } from "../db/powder-changes.ts";
+import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
+import { listReviewers } from "../db/reviewers.ts";
+import { findReviewable, listReviews } from "../db/reviews.ts";
+import { type FoundRevision, findRevision } from "../db/revisions.ts";
+import { findApproved, findStandings } from "../db/standings.ts";
+import { listTiles } from "../db/tiles.ts";
+import type { Ctx } from "../wire/context.ts";
+import { recipeJson } from "./recipe-json.ts";
+
+/**
+ * A recipe with all that its page shows, found through the reader's scope. `head` is the revision
+ * that was asked for by its number.
+ */
+export async function findWhole(c: Ctx, slug: string, number?: number) {
+  const { db, viewer, now } = c.var;
+  const recipe = await findRecipe(db, { slug, reader: viewer });
+  const head =
+    recipe && (await findRevision(db, { recipeId: recipe.id, number: number ?? recipe.head }));
+  if (!recipe || !head) return undefined;
+  const standing = (await findStandings(db, { revisionIds: [head.id], now })).get(head.id);
+  if (!standing) throw new Error("every revision has a standing");
+  const reviews = viewer !== undefined && viewer.role !== "member";
+  return {
+    recipe,
+    head,
+    standing,
+    approved: await findApproved(db, { recipeId: recipe.id, now }),
+    tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
+    notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),
+    reviews: await listReviews(db, { recipeId: recipe.id }),
+    reviewers: await listReviewers(db, head),
+    reviewable: reviews ? await findReviewable(db, { revision: head, readerId: viewer.id }) : null,
+    today: powderChangeOf(head),
+  };
+}
+
+/** What notes are read beside: the head, whichever revision is looked at. */
+const newestOf = async ({ var: { db } }: Ctx, recipe: FoundRecipe, found: FoundRevision) =>
+  found.number === recipe.head
+    ? found
+    : findRevision(db, { recipeId: recipe.id, number: recipe.head });
+
+export type WholeRecipe = NonNullable<Awaited<ReturnType<typeof findWhole>>>;
+
+/** The recipe's JSON as whoever just changed it may read it. */
+export async function headJson(c: Ctx, slug: string) {
+  const found = await findWhole(c, slug);
+  return found && recipeJson(found);
+}
