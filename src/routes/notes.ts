@@ -2,18 +2,18 @@ import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { NotePage } from "../../views/recipes/note-form.tsx";
-import { listNotes, putNote } from "../db/notes.ts";
+import { findThread, listNotes, putNote } from "../db/notes.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { findRevision } from "../db/revisions.ts";
 import { created, wantsJson } from "../wire/answers.tsx";
 import { check, readSent } from "../wire/body.ts";
 import { actOf, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { line, text } from "../wire/fields.ts";
+import { line, text, ticked } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
-import { noteJson } from "./recipe-json.ts";
+import { noteJson } from "./note-json.ts";
 
 export const notes = new Hono<Env>();
 
@@ -32,6 +32,8 @@ const noteBody = z.object({
   revision: z.coerce.number().int().min(1).max(1_000_000).optional(),
   anchor: anchor.default({ kind: "whole" }),
   text: text(8000),
+  /** An objection: it stands in the way of approval until it is closed. */
+  blocking: ticked.default(false),
 });
 
 notes.get(
@@ -41,8 +43,10 @@ notes.get(
   async (c) => {
     const recipe = await findRecipe(c.var.db, { slug: c.req.param("slug"), reader: c.var.viewer });
     if (!recipe) return notFound(c);
-    const found = await listNotes(c.var.db, { recipeId: recipe.id });
     if (!wantsJson(c)) return c.redirect(`/recipes/${recipe.slug}#notes`, 302);
+    const { id: recipeId, head: number } = recipe;
+    const head = await findRevision(c.var.db, { recipeId, number });
+    const found = await listNotes(c.var.db, { recipeId, head });
     return c.json({ items: found.map(noteJson), next: null });
   },
 );
@@ -74,13 +78,14 @@ notes.post(
                 kind: typedText(read.typed, "anchor.kind"),
                 key: typedText(read.typed, "anchor.key"),
               },
+              blocking: ticked.safeParse(read.typed.blocking).data === true,
               idempotencyKey: uuidv7(),
             }),
         },
       );
     if (read.kind === "refused") return refused(read.faults, read.status);
 
-    const { revision: number = recipe.head, anchor: on, text: words } = read.value;
+    const { revision: number = recipe.head, anchor: on, text: words, blocking } = read.value;
     const revision = await findRevision(db, { recipeId: recipe.id, number });
     if (!revision)
       return refused([{ path: "revision", says: `${recipe.name} has no revision ${number}.` }]);
@@ -90,21 +95,21 @@ notes.post(
       revision,
       anchor: on,
       text: words,
+      blocking,
     });
     switch (put.kind) {
       case "no-such-place":
         return refused([{ path: "anchor.key", says: put.says }]);
       case "put": {
-        const all = await listNotes(db, { recipeId: recipe.id });
-        const note = all.find(({ id }) => id === put.id);
+        const note = await findThread(db, { id: put.id });
         return created(c, `/recipes/${recipe.slug}#note-${put.id}`, note && noteJson(note));
       }
     }
   },
 );
 
-/** A form asks for the place in one choice, `whole` or `line-3`. */
+/** A form asks for the place in one choice: `whole`, `line-3`, `oxide-SiO2` or a tile's id. */
 function placed(sent: unknown): unknown {
-  const [, line] = /^line-(\d{1,2})$/.exec(typedText(sent, "on")) ?? [];
-  return line === undefined ? sent : { ...(sent as object), anchor: { kind: "line", key: line } };
+  const [, kind, key] = /^(line|oxide|tile)-(.{1,80})$/.exec(typedText(sent, "on")) ?? [];
+  return kind === undefined ? sent : { ...(sent as object), anchor: { kind, key } };
 }

@@ -1,24 +1,26 @@
 import { type Fault, FaultSummary, idOfField, TextArea } from "../parts/field.tsx";
-import type { ShownLine } from "./types.ts";
+import type { NotePlace } from "./note-places.ts";
 
 type NoteFormProps = {
   recipe: { slug: string; name: string };
   text: string;
   revision: string;
   anchor: { kind: string; key: string };
-  /** The lines that a note may be put on; without them the place that was chosen is kept. */
-  lines?: readonly ShownLine[] | undefined;
+  /** What the note may be put on; without them the place that was chosen is kept. */
+  places?: readonly NotePlace[] | undefined;
+  blocking: boolean;
   faults: readonly Fault[];
   idempotencyKey: string;
 };
 
-/** A note on the whole of a revision or on one line of it. */
+/** A note on the whole of a revision or on one place of it; a ticked box makes it an objection. */
 export const NoteForm = ({
   recipe,
   text,
   revision,
   anchor,
-  lines,
+  places,
+  blocking,
   faults,
   idempotencyKey,
 }: NoteFormProps) => {
@@ -37,7 +39,7 @@ export const NoteForm = ({
       <FaultSummary faults={faults} />
       <input type="hidden" name="idempotencyKey" value={idempotencyKey} />
       <input type="hidden" name="revision" value={revision} />
-      {lines ? <Place lines={lines} revision={revision} /> : <Kept anchor={anchor} />}
+      {places ? <Place places={places} anchor={anchor} /> : <Kept anchor={anchor} />}
       <TextArea
         label={`Your note on revision ${revision}`}
         name="text"
@@ -47,25 +49,34 @@ export const NoteForm = ({
         maxlength={8000}
         required
       />
+      <label class="tick">
+        <input type="checkbox" name="blocking" checked={blocking} />
+        This is an objection: it stands in the way of approval until it is closed
+      </label>
       <button type="submit">Put the note</button>
     </form>
   );
 };
 
-/** The place as one choice: the whole, or a line. */
-const Place = ({ lines, revision }: { lines: readonly ShownLine[]; revision: string }) => (
-  <div class="field">
-    <label for={idOfField("on")}>On</label>
-    <select id={idOfField("on")} name="on">
-      <option value="whole">the whole of revision {revision}</option>
-      {lines.map((line) => (
-        <option value={`line-${line.position}`}>
-          the line {line.material.name} {line.amount.toFixed()}
-        </option>
-      ))}
-    </select>
-  </div>
-);
+/** The place as one choice: the whole, a line, an oxide or a tile. */
+const Place = ({
+  places,
+  anchor,
+}: Pick<NoteFormProps, "anchor"> & { places: readonly NotePlace[] }) => {
+  const chosen = anchor.key ? `${anchor.kind}-${anchor.key}` : "whole";
+  return (
+    <div class="field">
+      <label for={idOfField("on")}>On</label>
+      <select id={idOfField("on")} name="on">
+        {places.map(({ value, label }) => (
+          <option value={value} selected={value === chosen}>
+            {label}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+};
 
 const Kept = ({ anchor }: { anchor: { kind: string; key: string } }) => (
   <>
@@ -74,9 +85,8 @@ const Kept = ({ anchor }: { anchor: { kind: string; key: string } }) => (
   </>
 );
 
-type NotePageProps = NoteFormProps;
-
-export const NotePage = (props: NotePageProps) => (
+/** The form by itself, where something in it has to be put right. */
+export const NotePage = (props: NoteFormProps) => (
   <section>
     <h1>A note on {props.recipe.name}</h1>
     <NoteForm {...props} />

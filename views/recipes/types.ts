@@ -42,10 +42,18 @@ export type ShownNote = {
   id: string;
   revision: number;
   anchor: { kind: "whole" | "line" | "oxide" | "tile"; key: string | null };
-  snapshot: { says: string; material?: string; amount?: string; part?: string };
+  snapshot: { says: string };
+  /** null where a manager had it removed. */
   text: string | null;
-  by: { name: string };
+  by: { id: string; name: string };
   at: Date;
+  blocking: boolean;
+  closed: { by: { name: string }; at: Date; overruled: boolean } | null;
+  /** All that it ever said, the words of now last. */
+  versions: readonly { text: string; at: Date }[];
+  replies: readonly ShownNote[];
+  /** How its place reads now, where that is otherwise than it was. */
+  moved: string | null;
 };
 
 /** What to weigh for a base of so many grams; `coarse` names lines that the scale is too coarse for. */
