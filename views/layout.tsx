@@ -1,7 +1,7 @@
 import type { Child } from "hono/jsx";
 
 /** The room a page belongs to; the navigation marks it. */
-export type Here = "library" | "shelf" | "work-it-out" | "people" | "events" | "account" | "none";
+export type Here = "library" | "shelf" | "kiln" | "work-it-out" | "people" | "events" | "account" | "none";
 
 export type Viewer = { id: string; name: string; role: "member" | "reviewer" | "manager" };
 
@@ -19,6 +19,7 @@ type Room = { href: string; name: string; here: Here };
 const rooms: readonly Room[] = [
   { href: "/recipes", name: "Library", here: "library" },
   { href: "/materials", name: "Shelf", here: "shelf" },
+  { href: "/firings", name: "Kiln", here: "kiln" },
   { href: "/chemistry", name: "Work it out", here: "work-it-out" },
 ];
 

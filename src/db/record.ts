@@ -2,6 +2,7 @@ import { desc, eq, inArray } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type EventRow, listEvents } from "./events.ts";
 import {
+  bodies,
   events,
   lots,
   materials,

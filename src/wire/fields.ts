@@ -44,6 +44,21 @@ export const decimalText = z
     return z.NEVER;
   });
 
+/** A decimal between `least` and `most`, with no more than `places` decimals. */
+export const decimalWithin = (least: number, most: number, places: number) =>
+  decimalText.refine(
+    (given) => given.gte(least) && given.lte(most) && given.decimalPlaces() <= places,
+    { error: `Between ${least} and ${most}, with ${places} decimals at most.` },
+  );
+
+/** A whole number between `least` and `most`. */
+export const whole = (least: number, most: number) =>
+  decimalText
+    .refine((given) => given.isInteger() && given.gte(least) && given.lte(most), {
+      error: `A whole number between ${least} and ${most}.`,
+    })
+    .transform((given) => given.toNumber());
+
 /** `true`, or the `on` of a ticked box. */
 export const ticked = z
   .union([z.boolean(), z.enum(["on", "true", "1", "false", "0"])])

@@ -11,7 +11,8 @@ export const part = z.enum(["base", "addition"]);
 
 const recipeLine = z.strictObject({ part, material: line(80), amount: decimalText });
 
-const coneRange = z
+/** Cones from the cooler to the hotter. */
+export const coneRange = z
   .strictObject({ low: cone, high: cone })
   .refine(({ low, high }) => compareCones(low, high) <= 0, {
     error: "The lower cone is the cooler one: 06, 04, 4 and 6 are in order.",
