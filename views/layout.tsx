@@ -1,7 +1,17 @@
 import type { Child } from "hono/jsx";
 
 /** The room a page belongs to; the navigation marks it. */
-export type Here = "library" | "shelf" | "kiln" | "work-it-out" | "people" | "events" | "account" | "none";
+export type Here =
+  | "library"
+  | "shelf"
+  | "kiln"
+  | "buckets"
+  | "work-it-out"
+  | "waiting"
+  | "people"
+  | "events"
+  | "account"
+  | "none";
 
 export type Viewer = { id: string; name: string; role: "member" | "reviewer" | "manager" };
 
@@ -10,6 +20,8 @@ export type LayoutProps = {
   studio: string;
   viewer: Viewer | undefined;
   here: Here;
+  /** How much waits for who reads; nothing is said of it to a visitor. */
+  waiting?: number | undefined;
   children?: Child;
   notice?: string | undefined;
 };
@@ -39,6 +51,7 @@ const stylesheets = [
   "charts",
   "worksheet",
   "rooms",
+  "waiting",
   "print",
 ] as const;
 
@@ -46,7 +59,7 @@ const stylesheets = [
 const htmxConfig = JSON.stringify({ includeIndicatorCSS: false, mode: "same-origin" });
 
 /** The whole document round a page: head, header, navigation, main and footer. */
-export const Layout = ({ title, studio, viewer, here, children, notice }: LayoutProps) => (
+export const Layout = ({ title, studio, viewer, here, waiting, children, notice }: LayoutProps) => (
   <html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -65,7 +78,7 @@ export const Layout = ({ title, studio, viewer, here, children, notice }: Layout
       <a class="skip" href="#main">
         Skip to the page
       </a>
-      <Masthead studio={studio} viewer={viewer} here={here} />
+      <Masthead studio={studio} viewer={viewer} here={here} waiting={waiting} />
       <main id="main" tabindex={-1} data-viewer={viewer?.id}>
         {notice ? (
           <p class="notice" role="status">
@@ -79,7 +92,9 @@ export const Layout = ({ title, studio, viewer, here, children, notice }: Layout
   </html>
 );
 
-const Masthead = ({ studio, viewer, here }: Pick<LayoutProps, "studio" | "viewer" | "here">) => (
+type MastheadProps = Pick<LayoutProps, "studio" | "viewer" | "here" | "waiting">;
+
+const Masthead = ({ studio, viewer, here, waiting }: MastheadProps) => (
   <header class="masthead">
     <p class="masthead-name">
       <a href="/">
@@ -94,6 +109,11 @@ const Masthead = ({ studio, viewer, here }: Pick<LayoutProps, "studio" | "viewer
             <RoomLink {...room} current={room.here === here} />
           </li>
         ))}
+        {viewer ? (
+          <li>
+            <RoomLink href="/waiting" name="Waiting" count={waiting} current={here === "waiting"} />
+          </li>
+        ) : null}
         <li class="rooms-account">
           {viewer ? (
             <RoomLink href="/account" name={viewer.name} current={here === "account"} />
@@ -106,11 +126,17 @@ const Masthead = ({ studio, viewer, here }: Pick<LayoutProps, "studio" | "viewer
   </header>
 );
 
-type RoomLinkProps = { href: string; name: string; current: boolean };
+type RoomLinkProps = { href: string; name: string; count?: number | undefined; current: boolean };
 
-const RoomLink = ({ href, name, current }: RoomLinkProps) => (
+const RoomLink = ({ href, name, count = 0, current }: RoomLinkProps) => (
   <a href={href} aria-current={current ? "page" : undefined}>
     {name}
+    {count > 0 ? (
+      <>
+        {" "}
+        <span class="rooms-count">{count}</span>
+      </>
+    ) : null}
   </a>
 );
 

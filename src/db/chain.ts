@@ -1,4 +1,4 @@
-import { asc, gt } from "drizzle-orm";
+import { asc, desc, gt } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { sha256 } from "./digests.ts";
 import { events } from "./schema/index.ts";
@@ -48,6 +48,16 @@ export const findChainFault = async (
   db: Db,
   params: { last?: Head | undefined } = {},
 ): Promise<ChainFault | undefined> => (await readChain(db, params)).fault;
+
+/** The hash of the last event: another one as soon as anything happens. */
+export async function findHeadHash(db: Db): Promise<string> {
+  const [last] = await db
+    .select({ hash: events.hash })
+    .from(events)
+    .orderBy(desc(events.seq))
+    .limit(1);
+  return last?.hash ?? start;
+}
 
 type Row = typeof events.$inferSelect;
 

@@ -5,6 +5,7 @@ import type { ContentfulStatusCode } from "hono/utils/http-status";
 import { type Here, Layout } from "../../views/layout.tsx";
 import type { Ctx } from "./context.ts";
 import { isJson } from "./media-types.ts";
+import { waitingFor } from "./waiting-counts.ts";
 
 export type Page = { title: string; here: Here; notice?: string | undefined };
 
@@ -20,16 +21,24 @@ export function wantsJson(c: Ctx): boolean {
 }
 
 /** A view as a whole document, or bare where htmx asks for a part of the page. */
-export function page(
+export async function page(
   c: Ctx,
   { title, here, notice }: Page,
   view: Child,
   status: ContentfulStatusCode = 200,
-) {
+): Promise<Response> {
   if (c.req.header("HX-Request-Type") === "partial") return c.html(html`${view}`, status);
   const { studio, viewer } = c.var;
+  const waiting = await waitingFor(c);
   const document = (
-    <Layout title={title} studio={studio.name} viewer={viewer} here={here} notice={notice}>
+    <Layout
+      title={title}
+      studio={studio.name}
+      viewer={viewer}
+      here={here}
+      waiting={waiting}
+      notice={notice}
+    >
       {view}
     </Layout>
   );
@@ -37,7 +46,10 @@ export function page(
 }
 
 /** The one thing that was asked for, as JSON or as its page. */
-export function answer(c: Ctx, given: { json: () => unknown; page: Page; view: () => Child }) {
+export async function answer(
+  c: Ctx,
+  given: { json: () => unknown; page: Page; view: () => Child },
+): Promise<Response> {
   return wantsJson(c) ? c.json(given.json() as object) : page(c, given.page, given.view());
 }
 

@@ -1,0 +1,31 @@
+import { and, eq, not, sql } from "drizzle-orm";
+import type { Db } from "./client.ts";
+import { readableBy } from "./recipes.ts";
+import { bucketChanges, buckets, recipes, revisionStandings, revisions } from "./schema/index.ts";
+import { isApprovedAt } from "./standings.ts";
+import { standingChangedAt, type Waiter, waitingColumns } from "./waiting-rows.ts";
+
+/** Buckets with something in them whose revision is not approved: for managers, and who added them. */
+export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>
+  db
+    .select(
+      waitingColumns({
+        kind: "bucket",
+        number: revisions.number,
+        ref: buckets.id,
+        detail: buckets.name,
+        at: sql`greatest(${buckets.addedAt}, ${standingChangedAt})`,
+      }),
+    )
+    .from(buckets)
+    .innerJoin(revisions, eq(revisions.id, buckets.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .innerJoin(revisionStandings, eq(revisionStandings.revisionId, revisions.id))
+    .where(
+      and(
+        reader.role === "manager" ? undefined : eq(buckets.addedBy, reader.id),
+        readableBy(reader),
+        not(isApprovedAt(now)),
+        sql`(select c."is" from ${bucketChanges} c where c.bucket_id = ${buckets.id} order by c.id desc limit 1) is distinct from 'empty'`,
+      ),
+    );

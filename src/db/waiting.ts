@@ -1,0 +1,60 @@
+import { sql } from "drizzle-orm";
+import { unionAll } from "drizzle-orm/pg-core";
+import type { Db } from "./client.ts";
+import { doubtfulBuckets } from "./waiting-buckets.ts";
+import { answeredObjections, openObjections, unansweredMentions } from "./waiting-notes.ts";
+import { openOffers } from "./waiting-offers.ts";
+import { anotherLooks, askedReviews } from "./waiting-reviews.ts";
+import type { Waiter, WaitingKind, WaitingRow } from "./waiting-rows.ts";
+import { waitingAnalyses } from "./waiting-shelf.ts";
+import { hrefOf, sayOf } from "./waiting-words.ts";
+
+export { type Waiter, type WaitingKind, waitingKinds } from "./waiting-rows.ts";
+
+export type Waiting = {
+  kind: WaitingKind;
+  says: string;
+  href: string;
+  at: Date;
+  /** By name; null where nobody did it, such as an approval that lapsed. */
+  by: string | null;
+};
+
+/** Two hundred at most: whoever has more has enough to begin with. */
+const most = 200;
+
+/** What waits for somebody, newest first. It is worked out from what is on record; nothing is stored. */
+export async function listWaiting(db: Db, waiter: Waiter): Promise<Waiting[]> {
+  const rows: WaitingRow[] = await everything(db, waiter)
+    .orderBy(sql`"at" desc, kind, ref`)
+    .limit(most);
+  return rows.map((row) => ({
+    kind: row.kind,
+    says: sayOf(row),
+    href: hrefOf(row),
+    at: row.at,
+    by: row.by,
+  }));
+}
+
+/** How much waits for somebody: one question, asked for every page that they read. */
+export async function countWaiting(db: Db, waiter: Waiter): Promise<number> {
+  const [counted] = await db
+    .select({ waiting: sql<number>`count(*)::integer` })
+    .from(everything(db, waiter).as("waiting"));
+  return counted?.waiting ?? 0;
+}
+
+function everything(db: Db, waiter: Waiter) {
+  const { role } = waiter.reader;
+  return unionAll(
+    openObjections(db, waiter),
+    answeredObjections(db, waiter),
+    openOffers(db, waiter),
+    anotherLooks(db, waiter),
+    doubtfulBuckets(db, waiter),
+    unansweredMentions(db, waiter),
+    ...(role === "member" ? [] : [askedReviews(db, waiter)]),
+    ...(role === "manager" ? [waitingAnalyses(db, waiter)] : []),
+  );
+}
