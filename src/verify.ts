@@ -8,7 +8,7 @@ try {
   const last = lastFrom(process.argv.slice(2));
   const database = await openDatabase(readConfig(process.env));
   try {
-    const { sound, lines } = await verify(database.db, { last });
+    const { sound, lines } = await verify(database.db, { last, now: new Date() });
     for (const line of lines) console.log(line);
     if (!sound) process.exitCode = 1;
   } finally {

@@ -1,24 +1,46 @@
 import { type Head, readChain } from "../db/chain.ts";
 import type { Db } from "../db/client.ts";
+import { findStandingFaults } from "../db/standings.ts";
 
 export type Verified = { sound: boolean; lines: string[] };
 
 /**
  * Checks what the studio keeps against itself: the chain of events from the first to the head, which
- * is told so that it can be noted down elsewhere.
+ * is told so that it can be noted down elsewhere, and every kept standing against one derived afresh.
  *
  * @param last a head that was noted down before; what was cut off after it is named.
  */
-export async function verify(db: Db, { last }: { last?: Head | undefined }): Promise<Verified> {
+export async function verify(
+  db: Db,
+  { last, now }: { last?: Head | undefined; now: Date },
+): Promise<Verified> {
+  const chain = await verifyChain(db, last);
+  const standings = await verifyStandings(db, now);
+  return {
+    sound: chain.sound && standings.sound,
+    lines: [...chain.lines, ...standings.lines],
+  };
+}
+
+async function verifyChain(db: Db, last: Head | undefined): Promise<Verified> {
   const { head, fault } = await readChain(db, { last });
   if (fault) return { sound: false, lines: [`The chain of events does not hold: ${fault.says}.`] };
+  if (head.seq === 0)
+    return { sound: true, lines: ["Nothing has happened yet: the chain of events is empty."] };
+  const all = head.seq === 1 ? "one event" : `${head.seq} events`;
+  return { sound: true, lines: [`The chain of ${all} holds. Head: ${head.seq}:${head.hash}`] };
+}
+
+async function verifyStandings(db: Db, now: Date): Promise<Verified> {
+  const faults = await findStandingFaults(db, { now });
+  if (faults.length === 0)
+    return { sound: true, lines: ["Every standing is what the record makes of it."] };
   return {
-    sound: true,
-    lines: [
-      head.seq === 0
-        ? "Nothing has happened yet: the chain of events is empty."
-        : `The chain of ${head.seq} ${head.seq === 1 ? "event" : "events"} holds. Head: ${head.seq}:${head.hash}`,
-    ],
+    sound: false,
+    lines: faults.map(
+      ({ slug, number, kept, derived }) =>
+        `${slug}, revision ${number}: kept as “${kept}”, but the record makes it “${derived}”.`,
+    ),
   };
 }
 

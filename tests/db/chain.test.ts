@@ -9,11 +9,13 @@ import { sha256 } from "../../src/db/digests.ts";
 import { appendEvents, findChainFault } from "../../src/db/events.ts";
 import { events } from "../../src/db/schema/index.ts";
 import { readHead, verify } from "../../src/work/verifying.ts";
+import { publish, stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio } from "../studio.ts";
 
 describe("the chain of events", () => {
   let studio: TestStudio;
   let last: Head;
+  const now = new Date("2026-05-01T10:00:00Z");
   beforeAll(async () => {
     studio = await openTestStudio();
     // As the owner of the table can, behind the back of its triggers.
@@ -50,7 +52,11 @@ describe("the chain of events", () => {
     expect(last.seq).toBe(9);
     expect(await fault(last)).toBeUndefined();
     const line = `The chain of 9 events holds. Head: 9:${last.hash}`;
-    expect(await verify(studio.db, { last })).toEqual({ sound: true, lines: [line] });
+    const standings = "Every standing is what the record makes of it.";
+    expect(await verify(studio.db, { last, now })).toEqual({
+      sound: true,
+      lines: [line, standings],
+    });
     expect(readHead(`9:${last.hash}`)).toEqual(last);
     expect(readHead("9:abc")).toBeUndefined();
   });
@@ -105,13 +111,27 @@ describe("the chain of events", () => {
       seq: 8,
       says: "events 8 to 9 are cut off: the chain ends with event 7",
     });
-    expect((await verify(studio.db, { last })).sound).toBe(false);
+    expect((await verify(studio.db, { last, now })).sound).toBe(false);
     const seven = (await readChain(studio.db)).head;
     await writeAnew(7);
     expect(await fault()).toBeUndefined();
     expect(await fault(seven)).toMatchObject({ seq: 7, says: expect.stringContaining("anew") });
     await owner("delete from events");
     expect(await fault(last)).toMatchObject({ says: expect.stringContaining("events 1 to 9 are") });
+  });
+
+  it("names a standing that the record does not make", async () => {
+    await stockShelf(studio);
+    const slug = await publish(studio);
+    expect((await verify(studio.db, { now })).sound).toBe(true);
+    await owner(
+      `update revision_standings set "is" = 'approved', "for" = 'decorative', unsettled = false`,
+    );
+    const { sound, lines } = await verify(studio.db, { now });
+    expect(sound).toBe(false);
+    expect(lines[1]).toMatch(
+      new RegExp(`^${slug}, revision 1: kept as “approved.*”, but the record makes it “draft`),
+    );
   });
 
   // The embedded engine is inside one process, so a second one cannot look into it.
