@@ -1,0 +1,113 @@
+import { and, asc, desc, eq, inArray, type SQL, sql } from "drizzle-orm";
+import { validate as isUuid } from "uuid";
+import type { Cone } from "../chem/cones.ts";
+import type { Db } from "./client.ts";
+import { firingKinds, firings, kilns, people, type Segment, witnessCones } from "./schema/index.ts";
+
+export { firingKinds, type Segment };
+
+export type FiringKind = (typeof firingKinds)[number];
+
+/** A cone that stood beside the ware, and how far from upright it bent. */
+export type WitnessCone = { cone: Cone; bendDegrees: number; place: string };
+
+/** One firing of one kiln. `cone` is what it was fired for, not what it came to. */
+export type FoundFiring = {
+  id: string;
+  kiln: { slug: string; name: string };
+  kind: FiringKind;
+  cone: Cone;
+  startedAt: Date;
+  programme: Segment[];
+  witness: WitnessCone[];
+  remark: string;
+  by: { id: string; name: string };
+  at: Date;
+};
+
+/** One firing, or undefined where there is none of that id. */
+export async function findFiring(db: Db, { id }: { id: string }): Promise<FoundFiring | undefined> {
+  if (!isUuid(id)) return undefined;
+  const [found] = await readFirings(db, { which: eq(firings.id, id), limit: 1 });
+  return found;
+}
+
+/**
+ * Firings by when they began, newest first, of one kiln or of all.
+ *
+ * @param after the id of the last firing of the page before, as `next` gave it.
+ */
+export async function listFirings(
+  db: Db,
+  {
+    kilnId,
+    after,
+    limit = 50,
+  }: { kilnId?: string | undefined; after?: string | undefined; limit?: number },
+): Promise<{ items: FoundFiring[]; next: string | null }> {
+  const which = and(
+    kilnId === undefined ? undefined : eq(firings.kilnId, kilnId),
+    after === undefined ? undefined : earlierThan(db, after),
+  );
+  const rows = await readFirings(db, { which, limit: limit + 1 });
+  const items = rows.slice(0, limit);
+  return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
+}
+
+const earlierThan = (db: Db, id: string): SQL => {
+  const last = db
+    .select({ startedAt: firings.startedAt, id: firings.id })
+    .from(firings)
+    .where(eq(firings.id, id));
+  return sql`(${firings.startedAt}, ${firings.id}) < ${last}`;
+};
+
+async function readFirings(
+  db: Db,
+  { which, limit }: { which: SQL | undefined; limit: number },
+): Promise<FoundFiring[]> {
+  const rows = await db
+    .select({
+      id: firings.id,
+      kiln: { slug: kilns.slug, name: kilns.name },
+      kind: firings.kind,
+      cone: firings.cone,
+      startedAt: firings.startedAt,
+      programme: firings.programme,
+      remark: firings.remark,
+      by: { id: people.id, name: people.name },
+      at: firings.at,
+    })
+    .from(firings)
+    .innerJoin(kilns, eq(kilns.id, firings.kilnId))
+    .innerJoin(people, eq(people.id, firings.by))
+    .where(which)
+    .orderBy(desc(firings.startedAt), desc(firings.id))
+    .limit(limit);
+  const stood = await readWitness(
+    db,
+    rows.map(({ id }) => id),
+  );
+  return rows.map((row) => ({
+    ...row,
+    cone: row.cone as Cone,
+    witness: stood.get(row.id) ?? [],
+  }));
+}
+
+async function readWitness(
+  db: Db,
+  firingIds: readonly string[],
+): Promise<Map<string, WitnessCone[]>> {
+  const stood = new Map<string, WitnessCone[]>(firingIds.map((id) => [id, []]));
+  if (firingIds.length === 0) return stood;
+  const { firingId, position } = witnessCones;
+  const rows = await db
+    .select()
+    .from(witnessCones)
+    .where(inArray(firingId, [...firingIds]))
+    .orderBy(asc(firingId), asc(position));
+  for (const { firingId: of, cone, bendDegrees, place } of rows)
+    stood.get(of)?.push({ cone: cone as Cone, bendDegrees, place });
+  return stood;
+}
