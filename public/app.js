@@ -143,4 +143,32 @@
     if (target.closest?.("[data-print]")) window.print();
   });
   settle();
+
+  // What others did on the recipe meanwhile. Only the element for it is touched, never what is typed,
+  // and a page that nobody looks at does not ask.
+  const tags = new WeakMap();
+
+  const readNews = async (place) => {
+    const tag = tags.get(place);
+    const answer = await fetch(place.dataset.news, {
+      cache: "no-store",
+      headers: { Accept: "text/html", ...(tag && { "If-None-Match": tag }) },
+    });
+    if (answer.status !== 200 || answer.redirected) return;
+    tags.set(place, answer.headers.get("ETag"));
+    place.innerHTML = await answer.text();
+  };
+
+  const askForNews = async () => {
+    const place = document.querySelector("[data-news]");
+    // The network may be away for a while; the next question finds out.
+    if (place && document.visibilityState === "visible") await readNews(place).catch(() => null);
+    waitForNews();
+  };
+
+  const waitForNews = () => {
+    const every = Number(document.querySelector("[data-news]")?.dataset.every ?? 20_000);
+    setTimeout(askForNews, every);
+  };
+  waitForNews();
 })();

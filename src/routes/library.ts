@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { forks } from "./forks.ts";
+import { news } from "./news.ts";
 import { notes } from "./notes.ts";
 import { numbers } from "./numbers.ts";
 import { recipes } from "./recipes.ts";
@@ -21,6 +22,7 @@ for (const noun of [
   withdrawals,
   visibility,
   notes,
+  news,
   numbers,
   recipes,
 ])

@@ -1,3 +1,4 @@
+import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
 import { powderChangeOf } from "../db/powder-changes.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
@@ -15,6 +16,7 @@ import { recipeJson } from "./recipe-json.ts";
  */
 export async function findWhole(c: Ctx, slug: string, number?: number) {
   const { db, viewer, now } = c.var;
+  const since = await latestEvent(db);
   const recipe = await findRecipe(db, { slug, reader: viewer });
   const head =
     recipe && (await findRevision(db, { recipeId: recipe.id, number: number ?? recipe.head }));
@@ -26,6 +28,8 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     recipe,
     head,
     standing,
+    /** Read before all else: what happens later is news to the page. */
+    since,
     approved: await findApproved(db, { recipeId: recipe.id, now }),
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
     notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),

@@ -20,6 +20,7 @@ import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
 import { MugAnswer, type ShownApproved } from "./mug-answer.tsx";
+import { News } from "./news.tsx";
 import { Notes } from "./notes.tsx";
 import { type ShownPowderChange, Today } from "./today.tsx";
 import type { Batch, ShownNote, ShownRecipe, ShownRevision } from "./types.ts";
@@ -44,6 +45,8 @@ export type RecipePageProps = {
   conventions: Conventions;
   chosen: boolean;
   idempotencyKey: string;
+  /** The latest event that the page knows of. */
+  since: number;
 };
 
 /** A recipe in the order of the questions that people ask of it. */
@@ -159,6 +162,7 @@ export const RecipePage = (props: RecipePageProps) => {
         mayFork={viewer !== undefined}
       />
       {recipe.mayRevise ? <Keeping recipe={recipe} /> : null}
+      <News slug={recipe.slug} since={props.since} />
     </article>
   );
 };
