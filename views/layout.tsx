@@ -51,6 +51,7 @@ const stylesheets = [
   "charts",
   "worksheet",
   "rooms",
+  "compare",
   "waiting",
   "print",
 ] as const;

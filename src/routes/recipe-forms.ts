@@ -139,7 +139,8 @@ export async function staleRevisionPage(
     faults: [],
     revises: { recipe, basedOn: head.number },
   });
-  const view = () => StaleRevision({ title, says: problem.detail, head, base, form: props });
+  const view = () =>
+    StaleRevision({ title, says: problem.detail, slug: recipe.slug, head, base, form: props });
   return refuse(c, problem, { page: { title, here: "library" }, view });
 }
 

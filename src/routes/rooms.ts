@@ -6,6 +6,7 @@ import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
 import { bodies } from "./bodies.tsx";
 import { chemistry } from "./chemistry.ts";
+import { compare } from "./compare.ts";
 import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
 import { events } from "./events.tsx";
@@ -52,6 +53,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/materials", discontinuations);
   all.route("/materials", lots);
   all.route("/suppliers", suppliers);
+  all.route("/compare", compare);
   all.route("/bodies", bodies);
   all.route("/recipes", library);
   all.route("/chemistry", chemistry);

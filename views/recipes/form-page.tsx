@@ -15,12 +15,13 @@ export const RecipeFormPage = ({ title, form }: RecipeFormPageProps) => (
 
 type StaleRevisionProps = RecipeFormPageProps & {
   says: string;
+  slug: string;
   head: ShownRevision;
   base: ShownRevision | undefined;
 };
 
 /** Two people revised at once: what the other published beside what was typed, which is all kept. */
-export const StaleRevision = ({ title, says, head, base, form }: StaleRevisionProps) => (
+export const StaleRevision = ({ title, says, slug, head, base, form }: StaleRevisionProps) => (
   <article id="sheet">
     <h1>{title}</h1>
     <div class="faults" role="alert" id="faults" tabindex={-1}>
@@ -42,6 +43,13 @@ export const StaleRevision = ({ title, says, head, base, form }: StaleRevisionPr
         </section>
       ) : null}
     </div>
+    {base && base.number !== head.number ? (
+      <p>
+        <a href={`/compare?left=${slug}@${base.number}&right=${slug}@${head.number}`}>
+          What revision {head.number} changed since revision {base.number}
+        </a>
+      </p>
+    ) : null}
     <h2>Yours, as you typed it</h2>
     <RecipeForm {...form} />
   </article>

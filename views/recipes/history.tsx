@@ -25,6 +25,11 @@ export const HistoryPage = ({ recipe, revisions, next }: HistoryPageProps) => (
           <time datetime={publishedAt.toISOString()}>{publishedAt.toISOString().slice(0, 10)}</time>
           , {use === "decorative" ? "decorative only" : "meant for functional ware"}
           {message ? <span class="history-message">{message}</span> : null}
+          {number > 1 ? (
+            <a class="history-compare" href={compareAddress(recipe.slug, number)}>
+              What changed since revision {number - 1}
+            </a>
+          ) : null}
         </li>
       ))}
     </ol>
@@ -37,3 +42,6 @@ export const HistoryPage = ({ recipe, revisions, next }: HistoryPageProps) => (
     ) : null}
   </section>
 );
+
+const compareAddress = (slug: string, number: number): string =>
+  `/compare?left=${slug}@${number - 1}&right=${slug}@${number}`;

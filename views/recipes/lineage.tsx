@@ -28,7 +28,12 @@ export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
         <a href={`/recipes/${recipe.forkedFrom.slug}/revisions/${recipe.forkedFrom.number}`}>
           {recipe.forkedFrom.name}, revision {recipe.forkedFrom.number}
         </a>
-        .
+        .{" "}
+        <a
+          href={`/compare?left=${recipe.forkedFrom.slug}@${recipe.forkedFrom.number}&right=${recipe.slug}@${revision.number}`}
+        >
+          Compare with where it came from
+        </a>
       </p>
     ) : null}
     {forks.length > 0 ? (

@@ -56,7 +56,8 @@ const isFirstOfCone = (tiles: readonly GalleryTile[], place: number): boolean =>
 
 type TileFigureProps = { tile: GalleryTile; here: Here; first: boolean };
 
-const TileFigure = ({ tile, here, first }: TileFigureProps) => (
+/** One tile with its pictures and all that is known of it. */
+export const TileFigure = ({ tile, here, first }: TileFigureProps) => (
   <figure class={tile.withdrawn ? "gallery-tile gallery-withdrawn" : "gallery-tile"}>
     {tile.photos.length === 0 ? <p class="tile-none tile-gone">No picture of this tile.</p> : null}
     {tile.photos.map((photo) => (

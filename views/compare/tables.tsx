@@ -1,0 +1,131 @@
+import { OxideName } from "../parts/oxide.tsx";
+import { plainNumber } from "../parts/quantity.tsx";
+import { Wide } from "../parts/wide.tsx";
+import { type ShownChange, type ShownComparison, type ShownSide, sideName } from "./types.ts";
+import { analysisWords, changeWords, differenceWords, partsWords } from "./words.ts";
+
+type TablesProps = { left: ShownSide; right: ShownSide; comparison: ShownComparison };
+
+/** Two revisions in lines, in powders and in chemistry. */
+export const ComparisonTables = ({ left, right, comparison }: TablesProps) => (
+  <>
+    <h2>Lines</h2>
+    <Lines left={left} right={right} lines={comparison.lines} />
+    <h2>Powders</h2>
+    <OtherAnalyses left={left} right={right} analyses={comparison.otherAnalyses} />
+    <h2>Chemistry</h2>
+    <Chemistry left={left} right={right} differences={comparison.differences} />
+  </>
+);
+
+type LinesProps = Omit<TablesProps, "comparison"> & { lines: readonly ShownChange[] };
+
+const Lines = ({ left, right, lines }: LinesProps) => {
+  const caption = "Lines, each recipe at a base of 100";
+  const additions = lines.filter(({ part }) => part === "addition");
+  return (
+    <Wide label={caption}>
+      <table class="lines compare-lines">
+        <caption>{caption}</caption>
+        <Head left={left} right={right} of="Material" />
+        <tbody>
+          {lines
+            .filter(({ part }) => part === "base")
+            .map((line) => (
+              <Line line={line} />
+            ))}
+        </tbody>
+        {additions.length > 0 ? (
+          <tbody>
+            <tr>
+              <th scope="rowgroup" colspan={4} class="group">
+                Additions, on top of the base
+              </th>
+            </tr>
+            {additions.map((line) => (
+              <Line line={line} />
+            ))}
+          </tbody>
+        ) : null}
+      </table>
+    </Wide>
+  );
+};
+
+const Head = ({ left, right, of }: Omit<TablesProps, "comparison"> & { of: string }) => (
+  <thead>
+    <tr>
+      <th scope="col">{of}</th>
+      <th scope="col" class="number">
+        {sideName(left)}
+      </th>
+      <th scope="col" class="number">
+        {sideName(right)}
+      </th>
+      <th scope="col">What became of it</th>
+    </tr>
+  </thead>
+);
+
+const Line = ({ line }: { line: ShownChange }) => (
+  <tr class={line.is === "same" ? undefined : "compare-changed"}>
+    <th scope="row">
+      <a href={`/materials/${line.material.slug}`}>{line.material.name}</a>
+    </th>
+    <td class="number">{line.left ? partsWords(line.left) : "not in it"}</td>
+    <td class="number">{line.right ? partsWords(line.right) : "not in it"}</td>
+    <td class="compare-words">{changeWords(line)}</td>
+  </tr>
+);
+
+type OtherAnalysesProps = Omit<TablesProps, "comparison"> & {
+  analyses: ShownComparison["otherAnalyses"];
+};
+
+const OtherAnalyses = ({ left, right, analyses }: OtherAnalysesProps) =>
+  analyses.length === 0 ? (
+    <p>Every powder that both have is pinned to one analysis in both.</p>
+  ) : (
+    <ul>
+      {analyses.map((each) => (
+        <li>
+          <a href={`/materials/${each.material.slug}`}>{each.material.name}</a>: {sideName(left)} is
+          pinned to {analysisWords(each.left)}; {sideName(right)} to {analysisWords(each.right)}.
+        </li>
+      ))}
+    </ul>
+  );
+
+type ChemistryProps = Omit<TablesProps, "comparison"> & Pick<ShownComparison, "differences">;
+
+const Chemistry = ({ left, right, differences }: ChemistryProps) => {
+  if (differences.length === 0)
+    return <p>One of the two has no flux, so there are no two unity formulas to compare.</p>;
+  const caption = "Unity formulas, with the ± of each difference";
+  return (
+    <>
+      <Wide label={caption}>
+        <table class="lines compare-lines">
+          <caption>{caption}</caption>
+          <Head left={left} right={right} of="Oxide" />
+          <tbody>
+            {differences.map((row) => (
+              <tr>
+                <th scope="row">
+                  <OxideName oxide={row.of} />
+                </th>
+                <td class="number">{plainNumber(row.before, 3)}</td>
+                <td class="number">{plainNumber(row.after, 3)}</td>
+                <td class="compare-words">{differenceWords(row)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+      <p>
+        The ± is of the difference itself: an analysis that both share counts once. What cannot be
+        told apart by it may still differ; lines that were changed are named above.
+      </p>
+    </>
+  );
+};
