@@ -4,7 +4,10 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findChainFault, listEvents } from "../../src/db/events.ts";
 import { findForgettable } from "../../src/db/forgettable.ts";
 import { forget } from "../../src/db/forgetting.ts";
+import { editNote } from "../../src/db/note-editing.ts";
+import { findNote, findThread } from "../../src/db/notes.ts";
 import {
+  noteEdits,
   notes,
   noteTexts,
   people,
@@ -43,6 +46,33 @@ describe("forgetting", () => {
     expect(left).toMatchObject({ text: null, removedBy: studio.ids.manager, removedWhy: why });
     const told = await listEvents(studio.db, { subjectId: noteId, limit: 9 });
     expect(told).toMatchObject([{ kind: "removed", subject: "note", detail: {} }]);
+  });
+
+  it("takes the words that a note was given later with the ones before", async () => {
+    const { noteId } = await keepWork(studio, studio.ids.author);
+    const note = await findNote(studio.db, {
+      id: noteId,
+      reader: { id: studio.ids.author, role: "member" },
+    });
+    if (!note) throw new Error("the author does not find the note");
+    const edit = { note, by: studio.ids.author, at };
+    expect(await editNote(studio.db, { ...edit, text: "A second thought." })).toEqual({
+      kind: "edited",
+    });
+    await forget(studio.db, { what: "note", which: noteId, ...byManager() });
+    const left = await studio.db.select().from(noteEdits).where(eq(noteEdits.noteId, noteId));
+    expect(left).toMatchObject([
+      {
+        text: null,
+        removedBy: studio.ids.manager,
+        removedWhy: why,
+        textDigest: expect.any(String),
+      },
+    ]);
+    expect(await findThread(studio.db, { id: noteId })).toMatchObject({ text: null, versions: [] });
+    expect(await editNote(studio.db, { ...edit, text: "A third." })).toEqual({
+      kind: "removed-before",
+    });
   });
 
   it("takes the bytes of a picture in every width and leaves its digest", async () => {

@@ -17,9 +17,9 @@ export const News = ({ slug, since }: NewsProps) => (
 
 export type NewsLine = NewsWords & { by: string | null };
 
-/** What is new, a line each, with the way to it. */
+/** What is new, a line each, with the way to it; nothing new is an empty element, which has a tag too. */
 export const NewsLines = ({ lines }: { lines: readonly NewsLine[] }) => (
-  <>
+  <div class="news-lines">
     {lines.map(({ by, says, href, shows }) => (
       <p>
         {by ?? "The program"} {says}:{" "}
@@ -28,5 +28,5 @@ export const NewsLines = ({ lines }: { lines: readonly NewsLine[] }) => (
         </a>
       </p>
     ))}
-  </>
+  </div>
 );
