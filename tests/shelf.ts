@@ -1,4 +1,4 @@
-import type { TestStudio } from "./studio.ts";
+import type { TestStudio, Who } from "./studio.ts";
 
 /** A short shelf by formula, as the manager would put it there through the front door. */
 const powders: Record<string, string> = {
@@ -49,7 +49,7 @@ let made = 0;
 export async function publish(
   studio: TestStudio,
   given: {
-    who?: "author" | "manager";
+    who?: Exclude<Who, "visitor">;
     shownTo?: string;
     different?: Record<string, unknown>;
     lines?: Lines;

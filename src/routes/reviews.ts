@@ -51,7 +51,7 @@ reviews.post(
     if (!recipe) return notFound(c);
     if (viewer.role === "member") return notAllowed(c, reviewersOnly);
     const read = await readBody(c, reviewBody);
-    const asked = Number(typedText(read.typed, "revision")) || recipe.head;
+    const asked = number.catch(recipe.head).parse(read.typed.revision);
     const found = await findRevision(db, { recipeId: recipe.id, number: asked });
     const again = async (faults: readonly Fault[]) => {
       const revision =

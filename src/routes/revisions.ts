@@ -16,7 +16,7 @@ import { batchBox } from "./batch-box.ts";
 import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, formOf, recipeFormPage, staleRevisionPage, wasChanged } from "./recipe-forms.ts";
-import { revisionJson } from "./recipe-json.ts";
+import { revisionJson, standingJson } from "./recipe-json.ts";
 import { findWhole, headJson } from "./whole-recipe.ts";
 
 export const revisions = new Hono<Env>();
@@ -119,7 +119,11 @@ revisions.get(
     const { recipe, head: revision } = found;
     const forks = await listForks(db, { recipeId: recipe.id, reader: viewer });
     return answer(c, {
-      json: () => ({ recipe: recipe.slug, ...revisionJson(revision) }),
+      json: () => ({
+        recipe: recipe.slug,
+        ...revisionJson(revision),
+        standing: standingJson(found.standing, revision.use),
+      }),
       page: { title: `${recipe.name}, revision ${revision.number}`, here: "library" },
       view: () =>
         RecipePage({
