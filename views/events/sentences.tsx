@@ -42,9 +42,14 @@ export const sentences: Partial<Record<string, Sentence>> = {
   ),
   "recipe: noted": (event) => (
     <>
-      put a note on revision {word(event.detail.number)} of <About event={event} />
+      {event.detail.blocking === true ? "raised an objection to" : "put a note on"} revision{" "}
+      {word(event.detail.number)} of <About event={event} />
     </>
   ),
+  "recipe: replied": about("replied to a note on"),
+  "recipe: note edited": about("changed the words of a note on"),
+  "recipe: objection closed": about("closed an objection to"),
+  "recipe: objection overruled": about("overruled an objection to"),
   "recipe: withdrawn": about("withdrew"),
   "recipe: put forward again": about("put", " forward again"),
   "recipe: shown to": (event) => (

@@ -8,7 +8,7 @@ type NewsProps = { slug: string; since: number };
  */
 export const News = ({ slug, since }: NewsProps) => (
   <div
-    class="news"
+    class="news screen-only"
     aria-live="polite"
     data-news={`/recipes/${slug}/news?since=${since}`}
     data-every="20000"
@@ -23,7 +23,7 @@ export const NewsLines = ({ lines }: { lines: readonly NewsLine[] }) => (
     {lines.map(({ by, says, href, shows }) => (
       <p>
         {by ?? "The program"} {says}:{" "}
-        <a href={href}>
+        <a class="news-show" href={href}>
           show<span class="hidden-words"> {shows}</span>
         </a>
       </p>

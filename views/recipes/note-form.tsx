@@ -27,7 +27,7 @@ export const NoteForm = ({
   const action = `/recipes/${recipe.slug}/notes`;
   return (
     <form
-      class="note-form"
+      class="note-form screen-only"
       method="post"
       action={action}
       hx-post={action}

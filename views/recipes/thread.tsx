@@ -99,7 +99,9 @@ const Said = ({ note }: { note: ShownNote }) => {
   );
 };
 
-const Acts = ({ children }: { children?: Child }) => <div class="note-acts">{children}</div>;
+const Acts = ({ children }: { children?: Child }) => (
+  <div class="note-acts screen-only">{children}</div>
+);
 
 type ActProps = { note: ShownNote; viewer: NonNullable<Viewer>; idempotencyKey: string };
 
