@@ -35,6 +35,8 @@ const rooms: readonly Room[] = [
   { href: "/chemistry", name: "Work it out", here: "work-it-out" },
 ];
 
+const memberRooms: readonly Room[] = [{ href: "/buckets", name: "Buckets", here: "buckets" }];
+
 const managerRooms: readonly Room[] = [
   { href: "/people", name: "People", here: "people" },
   { href: "/events", name: "Record", here: "events" },
@@ -105,7 +107,7 @@ const Masthead = ({ studio, viewer, here, waiting }: MastheadProps) => (
     </p>
     <nav aria-label="Rooms">
       <ul class="rooms">
-        {(viewer?.role === "manager" ? [...rooms, ...managerRooms] : rooms).map((room) => (
+        {roomsOf(viewer).map((room) => (
           <li>
             <RoomLink {...room} current={room.here === here} />
           </li>
@@ -126,6 +128,12 @@ const Masthead = ({ studio, viewer, here, waiting }: MastheadProps) => (
     </nav>
   </header>
 );
+
+const roomsOf = (viewer: Viewer | undefined): readonly Room[] => [
+  ...rooms,
+  ...(viewer ? memberRooms : []),
+  ...(viewer?.role === "manager" ? managerRooms : []),
+];
 
 type RoomLinkProps = { href: string; name: string; count?: number | undefined; current: boolean };
 

@@ -5,6 +5,8 @@ import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
 import { bodies } from "./bodies.tsx";
+import { bucketChanges } from "./bucket-changes.ts";
+import { buckets } from "./buckets.ts";
 import { chemistry } from "./chemistry.ts";
 import { compare } from "./compare.ts";
 import { coneEstimates } from "./cone-estimate.ts";
@@ -45,6 +47,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", account);
   all.route("/", events);
   all.route("/", waiting);
+  all.route("/", buckets);
+  all.route("/", bucketChanges);
   all.route("/", pages);
   all.route("/materials", materials);
   all.route("/materials", materialNames);

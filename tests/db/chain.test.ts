@@ -132,6 +132,8 @@ describe("the chain of events", () => {
     expect(lines[1]).toMatch(
       new RegExp(`^${slug}, revision 1: kept as “approved.*”, but the record makes it “draft`),
     );
+    await owner("update revision_standings set unsettled = true");
+    expect((await verify(studio.db, { now })).sound).toBe(true);
   });
 
   // The embedded engine is inside one process, so a second one cannot look into it.

@@ -1,0 +1,59 @@
+import { Hono } from "hono";
+import { z } from "zod";
+import { bucketStates, changeBucket, findBucket } from "../db/buckets.ts";
+import { changed } from "../wire/answers.tsx";
+import { readBody } from "../wire/body.ts";
+import { actOf, type Env, memberOf } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { idempotencyKey, text } from "../wire/fields.ts";
+import { memberRequired } from "../wire/permissions.ts";
+import { faulty, notAllowed, notFound } from "../wire/problems.tsx";
+import { typedText } from "../wire/worksheet-form.ts";
+import { bucketJson, stateOf } from "./bucket-json.ts";
+import { bucketSheet } from "./bucket-sheet.ts";
+
+export const bucketChanges = new Hono<Env>();
+
+const stateBody = z.strictObject({ is: z.enum(bucketStates), why: text(1000), idempotencyKey });
+
+bucketChanges.on(
+  ["PUT", "POST"],
+  "/buckets/:id/state",
+  described({
+    says: "Say that a bucket is open, on hold or empty; any member may put one on hold",
+    body: stateBody,
+  }),
+  memberRequired,
+  async (c) => {
+    const { db, viewer: reader, now } = c.var;
+    const id = c.req.param("id");
+    const bucket = await findBucket(db, { id, reader, now });
+    if (!bucket) return notFound(c);
+    const read = await readBody(c, stateBody);
+    const typed = { why: typedText(read.typed, "why") };
+    if (read.kind === "refused")
+      return faulty(c, read, bucketSheet(c, bucket, { faults: read.faults, ...typed }));
+
+    const { is, why } = read.value;
+    if (memberOf(c).role !== "manager" && is !== "hold")
+      return notAllowed(c, onlyHolding, bucketSheet(c, bucket));
+    const before = stateOf(bucket)?.is ?? "open";
+    const pointless =
+      before === is && is !== "hold"
+        ? `It is ${is} already.`
+        : before === "empty" && is === "hold"
+          ? "It is empty: there is nothing in it to hold."
+          : undefined;
+    if (pointless) {
+      const faults = [{ path: "is", says: pointless }];
+      return faulty(c, { faults }, bucketSheet(c, bucket, { faults, ...typed }));
+    }
+
+    await changeBucket(db, { bucketId: bucket.id, is, why, ...actOf(c) });
+    const after = (await findBucket(db, { id, reader, now })) ?? bucket;
+    return changed(c, `/buckets/${bucket.id}`, bucketJson(after));
+  },
+);
+
+const onlyHolding =
+  "A manager opens and empties buckets. You can put one on hold, with the reason.";

@@ -1,0 +1,102 @@
+import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
+import { Standing, Use } from "../parts/standing.tsx";
+import { When } from "../people/when.tsx";
+import { type ShownBucket, stateWords } from "./types.ts";
+
+type BucketPageProps = {
+  bucket: ShownBucket;
+  /** Whether the reader may open and empty it; whoever reads may put it on hold. */
+  mayKeep: boolean;
+  why: string;
+  faults: readonly Fault[];
+};
+
+/** One shared bucket: whether it may be used, what is in it, and what was said of it. */
+export const BucketPage = ({ bucket, mayKeep, why, faults }: BucketPageProps) => (
+  <article>
+    <h1>{bucket.name}</h1>
+    <FaultSummary faults={faults} />
+    <section id="use">
+      <h2>May I use it?</h2>
+      {bucket.is === "empty" ? null : bucket.cautions.map((says) => <p class="answer">{says}</p>)}
+      <p>
+        <Standing is={bucket.standing.is} for={bucket.standing.for ?? undefined} />{" "}
+        {bucket.standing.because.join(" ")}
+      </p>
+      <Use use={bucket.standing.for ?? bucket.use} long />
+      {bucket.newer ? <p>{bucket.newer}</p> : null}
+    </section>
+    <section>
+      <h2>What is in it</h2>
+      <p>
+        {bucket.litres.toFixed()} litres of{" "}
+        <a href={`/recipes/${bucket.recipe.slug}/revisions/${bucket.number}`}>
+          {bucket.recipe.name}, revision {bucket.number}
+        </a>
+        . Put on record by {bucket.addedBy}, <When at={bucket.addedAt} />.
+      </p>
+      <Changes bucket={bucket} />
+    </section>
+    {bucket.is === "empty" && !mayKeep ? null : (
+      <StateForm bucket={bucket} mayKeep={mayKeep} why={why} faults={faults} />
+    )}
+  </article>
+);
+
+const Changes = ({ bucket: { changes } }: { bucket: ShownBucket }) =>
+  changes.length === 0 ? (
+    <p>It is open.</p>
+  ) : (
+    <ol class="notes">
+      {changes.map(({ is, why, by, at }, place) => (
+        <li class="note">
+          <p class="note-on">
+            {place === 0 ? "It is " : "Before that: "}
+            {stateWords[is]}
+          </p>
+          <p class="note-text">{why}</p>
+          <p class="note-by">
+            {by}, <When at={at} clock />
+          </p>
+        </li>
+      ))}
+    </ol>
+  );
+
+/** What can be said of a bucket from now on: always with the reason. */
+const StateForm = ({ bucket, mayKeep, why, faults }: BucketPageProps) => (
+  <form method="post" action={`/buckets/${bucket.id}/state`}>
+    <h2>{mayKeep ? "Change its state" : "Is something wrong with it?"}</h2>
+    <TextArea
+      label="Why"
+      name="why"
+      required
+      rows={3}
+      maxlength={1000}
+      value={why}
+      hint={
+        mayKeep
+          ? "Such as: the proof tile came out dull; or: sieved and checked; or: used up."
+          : "Such as: it smells, it has set hard, or it came out another colour. It is then on hold until a manager has looked."
+      }
+      fault={faults.find(({ path }) => path === "why")?.says}
+    />
+    <p class="actions">
+      {bucket.is === "empty" ? null : (
+        <button type="submit" name="is" value="hold">
+          Put it on hold
+        </button>
+      )}{" "}
+      {mayKeep && bucket.is !== "open" ? (
+        <button type="submit" name="is" value="open">
+          Open it again
+        </button>
+      ) : null}{" "}
+      {mayKeep && bucket.is !== "empty" ? (
+        <button type="submit" name="is" value="empty">
+          It is empty
+        </button>
+      ) : null}
+    </p>
+  </form>
+);
