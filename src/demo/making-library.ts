@@ -2,15 +2,13 @@ import { Decimal } from "decimal.js";
 import type { Part } from "../chem/lines.ts";
 import type { Draft, DraftLine } from "../db/drafts.ts";
 import { findMaterialsBySlug } from "../db/materials.ts";
-import { putNote } from "../db/notes.ts";
 import { publishRecipe, publishRevision } from "../db/publishing.ts";
 import { setWithdrawn } from "../db/recipes.ts";
 import { type FoundRevision, findRevision } from "../db/revisions.ts";
 import { type Entry, entry, known, type Making } from "./diary.ts";
 import { type DemoGlaze, type DemoLine, type DemoRevision, demoGlazes } from "./glazes.ts";
-import { type DemoNote, demoNotes } from "./notes.ts";
 
-/** Recipes, what they were revised and forked into, what was said of them, and one taken back. */
+/** Recipes, what they were revised and forked into, and one taken back. */
 export const libraryEntries = (): Entry[] => [
   ...demoGlazes.flatMap((glaze) => [
     ...glaze.revisions.map((revision, place) =>
@@ -18,7 +16,6 @@ export const libraryEntries = (): Entry[] => [
     ),
     ...(glaze.withdrawn ? [entry(glaze.withdrawn.at, withdraw(glaze, glaze.withdrawn))] : []),
   ]),
-  ...demoNotes.map((note) => entry(note.at, put(note))),
 ];
 
 const publish =
@@ -53,26 +50,22 @@ const withdraw =
   ({ name }: DemoGlaze, { by, why }: NonNullable<DemoGlaze["withdrawn"]>): Entry["happens"] =>
   async ({ db, ids, recipeIds }, at) => {
     const recipeId = known(recipeIds, name);
-    await setWithdrawn(db, { recipeId, withdrawn: true, forSafety: false, why, by: known(ids, by), at });
-  };
-
-const put =
-  ({ glaze, number, line, by, text }: DemoNote): Entry["happens"] =>
-  async (making, at) => {
-    const revision = await revisionOf(making, glaze, number);
-    const place = revision.lines.find(({ material }) => material.name === line)?.position;
-    const anchor =
-      line === undefined
-        ? ({ kind: "whole" } as const)
-        : ({ kind: "line", key: String(place) } as const);
-    const recipeId = known(making.recipeIds, glaze);
-    const note = { recipeId, revision, anchor, text, by: known(making.ids, by), at };
-    const noted = await putNote(making.db, note);
-    if (noted.kind !== "put") throw new Error(`${glaze}: ${noted.says}`);
+    await setWithdrawn(db, {
+      recipeId,
+      withdrawn: true,
+      forSafety: false,
+      why,
+      by: known(ids, by),
+      at,
+    });
   };
 
 /** Revisions do not change, so each is read once. */
-async function revisionOf(making: Making, name: string, number: number): Promise<FoundRevision> {
+export async function revisionOf(
+  making: Making,
+  name: string,
+  number: number,
+): Promise<FoundRevision> {
   const key = `${name} ${number}`;
   const read = making.revisions.get(key);
   if (read) return read;

@@ -1,13 +1,15 @@
 import type { Who } from "./people.ts";
 
+type DemoWords = { by: Who; at: string; text: string };
+
 /** A note in the voice of whoever writes it; `line` names the material whose line it hangs on. */
-export type DemoNote = {
+export type DemoNote = DemoWords & {
   glaze: string;
   number: number;
   line?: string;
-  by: Who;
-  at: string;
-  text: string;
+  /** An objection, and how whoever raised it closed it where they have. */
+  objects?: { closed?: DemoWords };
+  replies?: readonly DemoWords[];
 };
 
 export const demoNotes: readonly DemoNote[] = [
@@ -48,13 +50,9 @@ export const demoNotes: readonly DemoNote[] = [
     by: "tam",
     at: "2026-03-05T10:40:00Z",
     text: "At three percent the screen asks for a leach report on copper. Please either have one made or put this down as decorative.",
-  },
-  {
-    glaze: "Ebb Green",
-    number: 1,
-    by: "jonah",
-    at: "2026-03-06T21:00:00Z",
-    text: "Fair. Will halve it and mark it.",
+    replies: [
+      { by: "jonah", at: "2026-03-06T21:00:00Z", text: "Fair. Will halve it and mark it." },
+    ],
   },
   {
     glaze: "Mackerel Sky",
@@ -70,13 +68,28 @@ export const demoNotes: readonly DemoNote[] = [
     by: "marta",
     at: "2026-09-17T18:50:00Z",
     text: "Is the second coat the whole pot or only the top? I did the whole pot and it ran onto the shelf. Sorry about the shelf.",
+    replies: [
+      {
+        by: "sefton",
+        at: "2026-09-18T09:35:00Z",
+        text: "Only to the shoulder, Marta, and never mind the shelf, we have all paid that toll. Come on Thursday and we will dip one together; the trick is counting aloud.",
+      },
+    ],
   },
   {
     glaze: "Mackerel Sky",
     number: 2,
-    by: "sefton",
-    at: "2026-09-18T09:35:00Z",
-    text: "Only to the shoulder, Marta, and never mind the shelf, we have all paid that toll. Come on Thursday and we will dip one together; the trick is counting aloud.",
+    by: "jonah",
+    at: "2026-10-02T20:15:00Z",
+    text: "Two of my three bowls crazed where it pooled inside, after a week of washing up. I want to see a thick tile before anybody puts this in a bowl.",
+    objects: {},
+    replies: [
+      {
+        by: "sefton",
+        at: "2026-10-03T09:10:00Z",
+        text: "You may be right. @Jonah, bring me the worst one on Thursday and I will dip a tile as thick as that and put it in the window.",
+      },
+    ],
   },
   {
     glaze: "Wrack Line",
@@ -84,6 +97,20 @@ export const demoNotes: readonly DemoNote[] = [
     by: "rukmini",
     at: "2026-03-12T19:45:00Z",
     text: "Tried it over Slack Water on the outside of a jar and it broke into gold spots. They are two glazes on one pot, so that wants tiles of its own before anybody calls it anything.",
+  },
+  {
+    glaze: "Wrack Line",
+    number: 1,
+    by: "rukmini",
+    at: "2026-08-20T18:25:00Z",
+    text: "A slice of lemon overnight left a dull ring on mine. I would hold this one back from cups.",
+    objects: {
+      closed: {
+        by: "rukmini",
+        at: "2026-09-03T19:40:00Z",
+        text: "Mine was the cup out of Wren, taken out before its cone was down. The one from Gannet kept its gloss over the same night, so this is no reason any more.",
+      },
+    },
   },
   {
     glaze: "Sandpiper Matt",
@@ -106,6 +133,13 @@ export const demoNotes: readonly DemoNote[] = [
     by: "marta",
     at: "2026-09-10T19:20:00Z",
     text: "Mixed this in class with the sheet, the first glaze I ever weighed. It came out clear! One pinhole.",
+  },
+  {
+    glaze: "Common Tern",
+    number: 1,
+    by: "marta",
+    at: "2026-11-12T19:05:00Z",
+    text: "@Ines, may I put this on the inside of a mug, or only on the outside until somebody has looked at it?",
   },
   {
     glaze: "Arctic Tern",

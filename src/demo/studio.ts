@@ -5,6 +5,7 @@ import { openStudio } from "../db/studios.ts";
 import { liveThrough, type Prepared } from "./diary.ts";
 import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
+import { noteEntries } from "./making-notes.ts";
 import { peopleEntries } from "./making-people.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { tileEntries } from "./making-tiles.ts";
@@ -72,6 +73,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...shelfEntries(),
     ...lotEntries(),
     ...libraryEntries(),
+    ...noteEntries(),
     ...tileEntries(),
   ]);
 }

@@ -3,10 +3,11 @@ import type { Database } from "../../src/db/client.ts";
 import { findChainFault, listEvents } from "../../src/db/events.ts";
 import { makeInvite } from "../../src/db/invites.ts";
 import { listStrips } from "../../src/db/library.ts";
-import { listNotes } from "../../src/db/notes.ts";
+import { type FoundNote, listNotes } from "../../src/db/notes.ts";
 import { findByEmail, listPeople } from "../../src/db/people.ts";
 import { findRecipe, listForks, setShownTo } from "../../src/db/recipes.ts";
 import { findRevision, listRevisions } from "../../src/db/revisions.ts";
+import { noteMentions } from "../../src/db/schema/index.ts";
 import { openStudio } from "../../src/db/studios.ts";
 import { listTiles } from "../../src/db/tiles.ts";
 import { demoGlazes } from "../../src/demo/glazes.ts";
@@ -102,19 +103,40 @@ describe("the demo's studio", () => {
     expect((await find("sluice-amber")).withdrawn?.why).toContain("Blistered");
   });
 
-  it("puts every note where it says, on the whole or on a line", async () => {
-    let found = 0;
+  const threads = async () => {
+    const all: { name: string; note: FoundNote }[] = [];
     for (const { slug } of await library(manager)) {
       const { id, name } = await find(slug);
-      for (const note of await listNotes(database.db, { recipeId: id })) {
-        const given = demoNotes.find(({ text }) => text === note.text);
-        expect(given).toMatchObject({ glaze: name, number: note.revision });
-        expect(note.snapshot.material).toBe(given?.line);
-        found += 1;
-      }
+      const found = await listNotes(database.db, { recipeId: id });
+      all.push(...found.map((note) => ({ name, note })));
     }
-    expect(found).toBe(demoNotes.length);
+    return all;
+  };
+
+  it("puts every note where it says, on the whole or on a line", async () => {
+    const found = await threads();
+    for (const { name, note } of found) {
+      const given = demoNotes.find(({ text }) => text === note.text);
+      expect(given).toMatchObject({ glaze: name, number: note.revision });
+      expect(note.snapshot.material).toBe(given?.line);
+    }
+    expect(found).toHaveLength(demoNotes.length);
     expect(new Set(demoNotes.map(({ by }) => by))).toEqual(new Set(everyone));
+  });
+
+  it("has an open objection with a reply, a closed one, and calls by name", async () => {
+    const objections = (await threads()).filter(({ note }) => note.blocking);
+    expect(
+      objections
+        .map(({ name, note: { by, closed, replies } }) =>
+          [name, by.name, closed?.by.name ?? "open", replies.length].join(", "),
+        )
+        .sort(),
+    ).toEqual([
+      "Mackerel Sky, Jonah Brackley, open, 1",
+      "Wrack Line, Rukmini Vale, Rukmini Vale, 1",
+    ]);
+    expect(await database.db.$count(noteMentions)).toBe(2);
   });
 
   it("hangs the drawn pictures on their tiles and says that they are drawn", async () => {

@@ -80,7 +80,9 @@ describe("what is new on a recipe", () => {
     const told = await ask(tag);
     expect(told.status).toBe(200);
     const lines = await told.text();
-    expect(lines).toContain(`<p>Jonah Brackley wrote a note: <a class="news-show" href="/notes/${id}">show`);
+    expect(lines).toContain(
+      `<p>Jonah Brackley wrote a note: <a class="news-show" href="/notes/${id}">show`,
+    );
     expect(lines).not.toContain("Ran");
     expect(lines).not.toContain("<html");
     expect((await ask(told.headers.get("etag") ?? "")).status).toBe(304);
