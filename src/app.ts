@@ -5,7 +5,7 @@ import { requestId } from "hono/request-id";
 import { type Auth, openAuth } from "./auth.ts";
 import type { Config } from "./config.ts";
 import type { Db } from "./db/client.ts";
-import { openStudio, type Studio } from "./db/studios.ts";
+import { findStudio, openStudio } from "./db/studios.ts";
 import { assets } from "./routes/assets.ts";
 import { health } from "./routes/health.ts";
 import { rooms } from "./routes/rooms.ts";
@@ -15,10 +15,10 @@ import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
 import { notFound, refuse } from "./wire/problems.tsx";
 import { repeatable } from "./wire/repeats.ts";
 
-type Parts = { db: Db; config: Config; auth: Auth; studio: Studio; log: (line: string) => void };
+type Parts = { db: Db; config: Config; auth: Auth; log: (line: string) => void };
 
 /** Puts the rooms together behind what every request goes through. */
-export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
+export function createApp({ db, config, auth, log }: Parts): Hono<Env> {
   const app = new Hono<Env>();
   const tls = config.publicUrl?.startsWith("https:") ?? false;
   const addressOf = clientAddresses(config.trustedProxies);
@@ -28,7 +28,6 @@ export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
     c.set("db", db);
     c.set("config", config);
     c.set("auth", auth);
-    c.set("studio", studio);
     c.set("now", new Date());
     c.set("clientAddress", addressOf(c));
     await next();
@@ -37,6 +36,8 @@ export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
   app.route("/", health);
   app.use(caches, etag());
   app.use(async (c, next) => {
+    // Read anew each time: another instance may have set it.
+    c.set("studio", await findStudio(db));
     const signedIn = await auth.read(db, c.req.header("cookie") ?? "");
     c.set("signedIn", signedIn);
     c.set("viewer", signedIn?.person);
@@ -62,7 +63,7 @@ export function createApp({ db, config, auth, studio, log }: Parts): Hono<Env> {
 
 /** The app on an open database, with its studio there. */
 export async function openApp(db: Db, config: Config, log: (line: string) => void) {
-  const studio = await openStudio(db, config.studioName);
+  await openStudio(db, config.studioName);
   const auth = openAuth(config.publicUrl?.startsWith("https:") ?? false);
-  return createApp({ db, config, auth, studio, log });
+  return createApp({ db, config, auth, log });
 }

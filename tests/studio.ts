@@ -82,9 +82,9 @@ export async function openTestStudio(variables: Record<string, string> = {}): Pr
       (await auth.start(db, { personId: ids[who], browser: "test", at })).split(";")[0] ?? "";
   }
   const logged: string[] = [];
-  const studio = await openStudio(db, "Saltmarsh Lane Studio");
+  await openStudio(db, "Saltmarsh Lane Studio");
   const config = readConfig(variables);
-  const app = createApp({ db, config, auth, studio, log: (line) => logged.push(line) });
+  const app = createApp({ db, config, auth, log: (line) => logged.push(line) });
 
   const send = async (who: Who, path: string, sent: Sent = {}) => {
     const headers: Record<string, string> = { ...(who !== "visitor" && { cookie: cookies[who] }) };

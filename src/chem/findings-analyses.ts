@@ -47,6 +47,15 @@ function unaccountedFindings(name: string, rest: number): Finding[] {
   return findings;
 }
 
+/**
+ * Lines whose analysis is over five years old on a day, YYYY-MM-DD: what a chemistry that was kept
+ * without a day does not say. Each analysis is told once.
+ */
+export function oldAnalyses(lines: ChemistryRequest["lines"], today: string): Finding[] {
+  const each = new Map(lines.map((line) => [line.key, line]));
+  return [...each.values()].flatMap(({ name, analysedOn }) => ageFindings(name, analysedOn, today));
+}
+
 function ageFindings(
   name: string,
   analysedOn: string | undefined,

@@ -35,6 +35,7 @@ export const chemistryLines = (lines: readonly DraftLine[]): ChemistryLine[] =>
     part,
     amount,
     analysis: analysis?.analysis ?? null,
+    analysedOn: analysis?.measuredOn ?? undefined,
   }));
 
 /**

@@ -1,13 +1,58 @@
+import type { Decimal } from "decimal.js";
+import { eq } from "drizzle-orm";
 import type { Db } from "./client.ts";
+import { type Act, appendEvent } from "./events.ts";
 import { studios } from "./schema/index.ts";
+import { unsettleAll } from "./unsettling.ts";
 
-export type Studio = { name: string; showsPublic: boolean };
+export type Studio = {
+  name: string;
+  /** Whether a visitor without an account may read what its owners show to everyone. */
+  showsPublic: boolean;
+  /** The step of the scale that batches are weighed on. */
+  scaleGrams: Decimal;
+  /** How many months an approval holds; for ever where null. */
+  approvalMonths: number | null;
+};
+
+const { name, showsPublic, scaleGrams, approvalMonths } = studios;
 
 /** The studio of this database, made with the given name where there is none yet. */
-export async function openStudio(db: Db, name: string): Promise<Studio> {
-  await db.insert(studios).values({ only: 1, name, showsPublic: true }).onConflictDoNothing();
-  const [studio] = await db
-    .select({ name: studios.name, showsPublic: studios.showsPublic })
-    .from(studios);
-  return studio ?? { name, showsPublic: true };
+export async function openStudio(db: Db, called: string): Promise<Studio> {
+  await db
+    .insert(studios)
+    .values({ only: 1, name: called, showsPublic: true })
+    .onConflictDoNothing();
+  return findStudio(db);
 }
+
+/** The studio as it is set now, whichever instance set it. */
+export async function findStudio(db: Db): Promise<Studio> {
+  const [studio] = await db.select({ name, showsPublic, scaleGrams, approvalMonths }).from(studios);
+  if (!studio) throw new Error("the studio is made when the database is opened");
+  return studio;
+}
+
+/** Sets how the studio does things from now on. Approvals are looked at anew where they may end otherwise. */
+export async function setStudio(db: Db, { by, at, ...set }: Act & Studio): Promise<void> {
+  await db.transaction(async (tx) => {
+    const before = await findStudio(tx);
+    await tx.update(studios).set(set).where(eq(studios.only, 1));
+    if (before.approvalMonths !== set.approvalMonths) await unsettleAll(tx);
+    const detail = {
+      showsPublic: set.showsPublic,
+      scaleGrams: set.scaleGrams.toFixed(),
+      approvalMonths: set.approvalMonths,
+    };
+    const happening = {
+      kind: "studio set",
+      subject: "studio",
+      subjectId: studioId,
+      detail,
+    } as const;
+    await appendEvent(tx, { by, at }, happening);
+  });
+}
+
+/** There is one studio, and the record knows it by this. */
+const studioId = "00000000-0000-7000-8000-000000000001";

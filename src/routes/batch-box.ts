@@ -5,7 +5,11 @@ import type { FoundRevision } from "../db/revisions.ts";
 const weight = /^\d{1,7}(\.\d{1,4})?$/;
 
 /** The weights for a base of so many grams, or what is wrong with the number in the box. */
-export function batchBox({ lines }: FoundRevision, grams = "100", scaleGrams = "0.1") {
+export function batchBox(
+  { lines }: FoundRevision,
+  asked: { grams?: string | undefined; scaleGrams?: string | undefined },
+) {
+  const { grams = "100", scaleGrams = "0.1" } = asked;
   const typed = { grams: grams.trim(), scaleGrams: scaleGrams.trim() };
   if (!weight.test(typed.grams) || !weight.test(typed.scaleGrams)) {
     return {

@@ -1,7 +1,6 @@
 import { Hono } from "hono";
 import { NumberPage, numberWords } from "../../views/numbers/account.tsx";
 import { accountOf } from "../chem/account.ts";
-import { chemistryLines } from "../db/drafts.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { type FoundLine, findRevision } from "../db/revisions.ts";
 import { answer } from "../wire/answers.tsx";
@@ -9,7 +8,7 @@ import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { notFound } from "../wire/problems.tsx";
-import { conventionsOf } from "./conventions.ts";
+import { requestOf } from "./conventions.ts";
 
 export const numbers = new Hono<Env>();
 
@@ -24,11 +23,12 @@ numbers.get(
     const revision =
       recipe && (await findRevision(c.var.db, { recipeId: recipe.id, number: Number(number) }));
     if (!recipe || !revision) return notFound(c);
-    const { use, cones, lines } = revision;
-    const conventions = conventionsOf(c.req.query());
-    const request = { lines: chemistryLines(lines), use, cone: cones.high, ...conventions };
+    const { lines } = revision;
+    const request = requestOf(c, revision, c.req.query());
     const account = accountOf(request, name);
     if (!account) return notFound(c);
+    const { unity, iron, boron } = request;
+    const conventions = { unity, iron, boron };
     const title = `${numberWords(account.name)}: ${recipe.name}, revision ${number}`;
     const chosen = new URL(c.req.url).search;
     const back = {

@@ -4,6 +4,7 @@ import type { FoundLine, FoundRevision } from "../db/revisions.ts";
 import type { Standing } from "../db/standing.ts";
 import { noteJson } from "./note-json.ts";
 import { powderChangeJson } from "./powder-changes.ts";
+import { testJson } from "./test-json.ts";
 import { tileJson } from "./tiles.ts";
 import type { WholeRecipe } from "./whole-recipe.ts";
 
@@ -40,12 +41,13 @@ export function recipeJson(given: WholeRecipe) {
     name: recipe.name,
     owner: recipe.owner,
     shownTo: recipe.shownTo,
-    head: revisionJson(head),
+    head: { ...revisionJson(head), chemistry: given.chemistry },
     standing: standingJson(standing, head.use),
     approved: given.approved,
     forkedFrom: recipe.forkedFrom,
     today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
+    tests: given.tests.map(testJson),
     notes: notes.map(noteJson),
     reviews: given.reviews,
   };

@@ -14,8 +14,6 @@ import { line } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
 import { cone, recipeBody } from "../wire/recipe-body.ts";
-import { batchBox } from "./batch-box.ts";
-import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, blankForm, recipeFormPage, wasChanged } from "./recipe-forms.ts";
 import { recipeJson } from "./recipe-json.ts";
@@ -126,10 +124,8 @@ recipes.get(
           ...found,
           revision: head,
           forks,
-          batch: batchBox(head, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,
           idempotencyKey: uuidv7(),
-          ...readAs(c, head),
         }),
     });
   },

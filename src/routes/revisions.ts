@@ -12,8 +12,6 @@ import { described } from "../wire/described.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { faulty, notAllowed, notFound } from "../wire/problems.tsx";
 import { nextRevisionBody } from "../wire/recipe-body.ts";
-import { batchBox } from "./batch-box.ts";
-import { readAs } from "./conventions.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, formOf, recipeFormPage, staleRevisionPage, wasChanged } from "./recipe-forms.ts";
 import { revisionJson, standingJson } from "./recipe-json.ts";
@@ -122,6 +120,7 @@ revisions.get(
       json: () => ({
         recipe: recipe.slug,
         ...revisionJson(revision),
+        chemistry: found.chemistry,
         standing: standingJson(found.standing, revision.use),
       }),
       page: { title: `${recipe.name}, revision ${revision.number}`, here: "library" },
@@ -130,10 +129,8 @@ revisions.get(
           ...found,
           revision,
           forks,
-          batch: batchBox(revision, c.req.query("grams"), c.req.query("scaleGrams")),
           viewer,
           idempotencyKey: uuidv7(),
-          ...readAs(c, revision),
         }),
     });
   },

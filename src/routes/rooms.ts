@@ -12,12 +12,16 @@ import { compare } from "./compare.ts";
 import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
 import { events } from "./events.tsx";
+import { firings } from "./firings.tsx";
 import { invites } from "./invites.tsx";
 import { joining } from "./joining.tsx";
+import { kilns } from "./kilns.tsx";
 import { library } from "./library.ts";
 import { lots } from "./lots.tsx";
 import { materialNames } from "./material-names.tsx";
 import { materials } from "./materials.tsx";
+import { offerAnswers } from "./offer-answers.ts";
+import { offers } from "./offers.ts";
 import { pages } from "./pages.tsx";
 import { people } from "./people.tsx";
 import { photos } from "./photos.ts";
@@ -26,7 +30,9 @@ import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
 import { session } from "./session.tsx";
 import { slurries } from "./slurry.ts";
+import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
+import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
 import { tiles } from "./tiles.ts";
 import { waiting } from "./waiting.ts";
@@ -41,6 +47,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", session);
   all.route("/", joining);
   all.route("/", people);
+  all.route("/", studio);
   all.route("/", invites);
   // Before the rooms whose addresses would take “removal” for something of theirs.
   all.route("/", removals);
@@ -59,6 +66,10 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/suppliers", suppliers);
   all.route("/compare", compare);
   all.route("/bodies", bodies);
+  all.route("/firings", firings);
+  all.route("/kilns", kilns);
+  all.route("/", offers);
+  all.route("/", offerAnswers);
   all.route("/recipes", library);
   all.route("/chemistry", chemistry);
   all.route("/powder-changes", powderChanges);
@@ -67,6 +78,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/slurry", slurries);
   all.route("/", threads);
   all.route("/", tiles);
+  all.route("/", tests);
   all.route("/", photos);
   return all;
 }

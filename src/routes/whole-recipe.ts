@@ -6,8 +6,10 @@ import { listReviewers } from "../db/reviewers.ts";
 import { findReviewable, listReviews } from "../db/reviews.ts";
 import { type FoundRevision, findRevision } from "../db/revisions.ts";
 import { findApproved, findStandings } from "../db/standings.ts";
+import { listTests } from "../db/tests.ts";
 import { listTiles } from "../db/tiles.ts";
 import type { Ctx } from "../wire/context.ts";
+import { readAs } from "./conventions.ts";
 import { recipeJson } from "./recipe-json.ts";
 
 /**
@@ -32,11 +34,13 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     since,
     approved: await findApproved(db, { recipeId: recipe.id, now }),
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
+    tests: await listTests(db, { meltDigest: head.meltDigest, reader: viewer }),
     notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),
     reviews: await listReviews(db, { recipeId: recipe.id }),
     reviewers: await listReviewers(db, head),
     reviewable: reviews ? await findReviewable(db, { revision: head, readerId: viewer.id }) : null,
     today: powderChangeOf(head),
+    ...readAs(c, head),
   };
 }
 

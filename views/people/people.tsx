@@ -26,6 +26,10 @@ type PeopleProps = {
 export const People = ({ people, next, invites, former, faults = [] }: PeopleProps) => (
   <section>
     <h1>People</h1>
+    <p>
+      <a href="/studio">How the studio is set</a>: its scale, how long an approval holds, what
+      visitors see.
+    </p>
     <FaultSummary faults={faults} />
     <ul class="findings">
       {people.map((person) => (

@@ -33,7 +33,7 @@ export const Keeping = ({ recipe }: { recipe: ShownRecipe }) => {
           autocomplete="off"
         />
         {recipe.withdrawn ? null : (
-          <label class="tick">
+          <label>
             <input type="checkbox" name="forSafety" /> It can hurt somebody: every recipe that is
             the same glaze needs another look too
           </label>

@@ -14,6 +14,8 @@ import {
   type ShownStanding,
   StandingWithReasons,
 } from "../reviews/reviews.tsx";
+import { TestList } from "../tests/list.tsx";
+import type { ShownTest } from "../tests/types.ts";
 import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
@@ -35,15 +37,17 @@ export type RecipePageProps = {
   reviewers: readonly { id: string; name: string; wroteEarlier: boolean }[];
   reviewable: ShownReviewable | null;
   tiles: readonly GalleryTile[];
+  tests: readonly ShownTest[];
   notes: readonly ShownNote[];
   today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   batch: Batch;
   viewer: { id: string; role: string } | undefined;
-  /** By the conventions that the reader chose; `chosen` where they are not the usual ones. */
+  /** As the reader asked for it: by which conventions, and with which batch's weighing. */
   chemistry: Chemistry;
   conventions: Conventions;
-  chosen: boolean;
+  /** What was asked beside what is usual, for links that ask the same. */
+  asked: Readonly<Record<string, string>>;
   idempotencyKey: string;
   /** The latest event that the page knows of. */
   since: number;
@@ -54,7 +58,8 @@ export const RecipePage = (props: RecipePageProps) => {
   const { recipe, revision, standing, tiles, batch, viewer } = props;
   const address = `/recipes/${recipe.slug}`;
   const isHead = revision.number === recipe.head;
-  const warnings = warningsOf(revision);
+  const warnings = warningsOf(props.chemistry);
+  const isAsked = Object.keys(props.asked).length > 0;
   const here = isHead ? address : `${address}/revisions/${revision.number}`;
   return (
     <article class="recipe">
@@ -90,6 +95,14 @@ export const RecipePage = (props: RecipePageProps) => {
           here={{ slug: recipe.slug, number: revision.number }}
         />
       </section>
+      <section id="tests">
+        <h2>What was tested</h2>
+        <TestList
+          tests={props.tests}
+          addAt={viewer ? `${address}/tests/new?revision=${revision.number}` : undefined}
+          here={{ slug: recipe.slug, number: revision.number }}
+        />
+      </section>
       <section>
         <h2>What to weigh</h2>
         <Weighing revision={revision} batch={batch} action={here} />
@@ -106,7 +119,7 @@ export const RecipePage = (props: RecipePageProps) => {
         </p>
         <ConeRuler
           claimed={revision.cones}
-          tested={[...new Set(tiles.filter((tile) => !tile.withdrawn).map((tile) => tile.cone))]}
+          tested={[...new Set(tiles.filter(countsAlone).map((tile) => tile.cone))]}
           cones={cones}
           large
         />
@@ -115,19 +128,30 @@ export const RecipePage = (props: RecipePageProps) => {
       </section>
       <section id="chemistry">
         <h2>What it is made of</h2>
-        <details class="fold" open={props.chosen}>
+        <details class="fold" open={isAsked}>
           <summary>The chemistry of revision {revision.number}</summary>
           <form class="conventions" method="get" action={`${here}#chemistry`}>
             <ConventionChoices conventions={props.conventions} />
+            {"grams" in props.asked ? (
+              <>
+                <input type="hidden" name="grams" value={batch.grams} />
+                <input type="hidden" name="scaleGrams" value={batch.scaleGrams} />
+              </>
+            ) : null}
             <button type="submit">Count it so</button>
           </form>
+          <p>
+            {"grams" in props.asked
+              ? `Weighing ${batch.grams} g of base in steps of ${batch.scaleGrams} g counts in every ± here.`
+              : "The ± is that of the analyses; weigh a batch above, and its weighing counts too."}
+          </p>
           <ChemistryTables
             chemistry={props.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
             cone={revision.cones.high}
             ask={{
               address: `${address}/revisions/${revision.number}/numbers`,
-              query: props.chosen ? `?${new URLSearchParams(props.conventions)}` : undefined,
+              query: isAsked ? `?${new URLSearchParams(props.asked)}` : undefined,
             }}
           />
         </details>
@@ -167,9 +191,11 @@ export const RecipePage = (props: RecipePageProps) => {
   );
 };
 
+/** A layered tile speaks for its pair, and a withdrawn one for nothing. */
+const countsAlone = ({ withdrawn, layered }: GalleryTile): boolean => !withdrawn && !layered;
+
 /** What the chemistry holds against it. It never folds, and finding nothing is no answer here. */
-const warningsOf = ({ chemistry }: ShownRevision) =>
-  chemistry.findings.filter(({ level }) => level !== "note");
+const warningsOf = ({ findings }: Chemistry) => findings.filter(({ level }) => level !== "note");
 
 const hazardsOf = ({ lines }: ShownRevision): Hazard[] => {
   const known = new Set(lines.flatMap(({ material }) => material.hazards));

@@ -1,0 +1,69 @@
+import { Hono } from "hono";
+import { z } from "zod";
+import { StudioSettings } from "../../views/studio/settings.tsx";
+import { findStudio, type Studio, setStudio } from "../db/studios.ts";
+import { answer, changed } from "../wire/answers.tsx";
+import { readBody } from "../wire/body.ts";
+import { actOf, type Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { decimalText, line, ticked } from "../wire/fields.ts";
+import { managerRequired } from "../wire/permissions.ts";
+import { type Fault, faulty } from "../wire/problems.tsx";
+import { typedText } from "../wire/worksheet-form.ts";
+
+export const studio = new Hono<Env>();
+
+const studioBody = z.strictObject({
+  name: line(80),
+  showsPublic: ticked.default(false),
+  scaleGrams: decimalText.refine(
+    (step) => step.greaterThan(0) && step.lessThanOrEqualTo(100) && step.decimalPlaces() <= 4,
+    "A step in grams over 0 and up to 100, such as 0.1.",
+  ),
+  approvalMonths: z
+    .union([z.literal(""), z.null(), z.coerce.number().int().min(1).max(120)], {
+      error: "Whole months, 1 to 120, or nothing.",
+    })
+    .transform((months) => months || null)
+    .default(null),
+});
+
+studio.get("/studio", described({ says: "How the studio is set" }), managerRequired, async (c) =>
+  answer(c, { json: () => studioJson(c.var.studio), ...settings(typedOf(c.var.studio), []) }),
+);
+
+studio.on(
+  ["PUT", "POST"],
+  "/studio",
+  described({ says: "Set how the studio does things", body: studioBody }),
+  managerRequired,
+  async (c) => {
+    const read = await readBody(c, studioBody);
+    if (read.kind === "refused") {
+      const { typed } = read;
+      const again = {
+        name: typedText(typed, "name"),
+        showsPublic: typed.showsPublic !== undefined,
+        scaleGrams: typedText(typed, "scaleGrams"),
+        approvalMonths: typedText(typed, "approvalMonths"),
+      };
+      return faulty(c, read, settings(again, read.faults));
+    }
+    await setStudio(c.var.db, { ...actOf(c), ...read.value });
+    return changed(c, "/studio", studioJson(await findStudio(c.var.db)));
+  },
+);
+
+const studioJson = (now: Studio) => ({ ...now, scaleGrams: now.scaleGrams.toFixed() });
+
+const typedOf = ({ name, showsPublic, scaleGrams, approvalMonths }: Studio) => ({
+  name,
+  showsPublic,
+  scaleGrams: scaleGrams.toFixed(),
+  approvalMonths: approvalMonths === null ? "" : String(approvalMonths),
+});
+
+const settings = (typed: ReturnType<typeof typedOf>, faults: readonly Fault[]) => ({
+  page: { title: "The studio", here: "people" } as const,
+  view: () => <StudioSettings typed={typed} faults={faults} />,
+});

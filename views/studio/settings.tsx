@@ -1,0 +1,48 @@
+import { type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
+
+type StudioSettingsProps = {
+  typed: { name: string; showsPublic: boolean; scaleGrams: string; approvalMonths: string };
+  faults: readonly Fault[];
+};
+
+/** What a manager sets for the whole studio. */
+export const StudioSettings = ({ typed, faults }: StudioSettingsProps) => (
+  <section>
+    <h1>The studio</h1>
+    <FaultSummary faults={faults} />
+    <form method="post" action="/studio">
+      <Field
+        label="Its name"
+        name="name"
+        value={typed.name}
+        fault={faultAt(faults, "name")}
+        maxlength={80}
+        required
+      />
+      <label>
+        <input type="checkbox" name="showsPublic" checked={typed.showsPublic} /> Visitors without an
+        account may read what its owners show to everyone
+      </label>
+      <Field
+        label="The scale shows steps of"
+        name="scaleGrams"
+        value={typed.scaleGrams}
+        fault={faultAt(faults, "scaleGrams")}
+        hint="Batches are rounded to it, and their weighing counts in the ± by it."
+        inputmode="decimal"
+        unit="g"
+        required
+      />
+      <Field
+        label="An approval holds for"
+        name="approvalMonths"
+        value={typed.approvalMonths}
+        fault={faultAt(faults, "approvalMonths")}
+        hint="Then it needs another look. Leave it empty and it holds until something speaks against it."
+        inputmode="numeric"
+        unit="months"
+      />
+      <button type="submit">Set it so</button>
+    </form>
+  </section>
+);
