@@ -53,6 +53,7 @@ const stylesheets = [
   "charts",
   "worksheet",
   "rooms",
+  "kiln",
   "compare",
   "waiting",
   "print",

@@ -43,7 +43,7 @@ export async function listFirings(
     kilnId,
     after,
     limit = 50,
-  }: { kilnId?: string | undefined; after?: string | undefined; limit?: number },
+  }: { kilnId?: string | undefined; after?: string | undefined; limit?: number } = {},
 ): Promise<{ items: FoundFiring[]; next: string | null }> {
   const which = and(
     kilnId === undefined ? undefined : eq(firings.kilnId, kilnId),

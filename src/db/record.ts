@@ -4,6 +4,8 @@ import { type EventRow, listEvents } from "./events.ts";
 import {
   bodies,
   events,
+  firings,
+  kilns,
   lots,
   materials,
   notes,
@@ -59,6 +61,8 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   note: { find: findRecipesOfNotes, room: "/recipes" },
   tile: { find: findRecipesOfTiles, room: "/recipes" },
   body: { find: findBodyNames, room: "/bodies" },
+  firing: { find: findFirings, room: "/firings" },
+  kiln: { find: findKilnNames, room: "/kilns" },
   supplier: { find: findSupplierNames, room: null },
   lot: { find: findMaterialsOfLots, room: "/materials" },
   offer: { find: findOffers, room: "/offers" },
@@ -102,6 +106,23 @@ function findBodyNames(db: Db, ids: string[]) {
     .select({ id: bodies.id, name: bodies.name, slug: bodies.slug })
     .from(bodies)
     .where(inArray(bodies.id, ids));
+}
+
+function findKilnNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: kilns.id, name: kilns.name, slug: kilns.slug })
+    .from(kilns)
+    .where(inArray(kilns.id, ids));
+}
+
+/** A firing is called by its kiln and the cone that it was fired for; its page is known by its id. */
+async function findFirings(db: Db, ids: string[]) {
+  const rows = await db
+    .select({ id: firings.id, kiln: kilns.name, cone: firings.cone })
+    .from(firings)
+    .innerJoin(kilns, eq(kilns.id, firings.kilnId))
+    .where(inArray(firings.id, ids));
+  return rows.map(({ id, kiln, cone }) => ({ id, name: `${kiln}, cone ${cone}`, slug: id }));
 }
 
 function findRecipesOfNotes(db: Db, ids: string[]) {

@@ -1,5 +1,11 @@
 import { expect, it } from "vitest";
-import { Cautions, DustCaution, FoodCaution, LeachCaution } from "../../views/parts/cautions.tsx";
+import {
+  Cautions,
+  DustCaution,
+  FoodCaution,
+  KilnCaution,
+  LeachCaution,
+} from "../../views/parts/cautions.tsx";
 import { hazardName, hazards } from "../../views/parts/hazard-words.ts";
 import { Term } from "../../views/parts/term.tsx";
 
@@ -18,6 +24,7 @@ it("promises nobody that anything is safe", () => {
     <FoodCaution use="functional" />,
     <FoodCaution use="decorative" />,
     <LeachCaution />,
+    <KilnCaution />,
   ].map(String);
 
   for (const caution of everything) {

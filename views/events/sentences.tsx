@@ -93,6 +93,8 @@ export const sentences: Partial<Record<string, Sentence>> = {
 
   "body: body added": about("put the body", " on record"),
   "body: body sheet added": about("put a new sheet on the body"),
+  "firing: firing added": about("put a firing on record:"),
+  "kiln: kiln added": about("put the kiln", " on record"),
 };
 
 const others = (ended: unknown): string =>

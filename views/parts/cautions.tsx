@@ -74,6 +74,18 @@ export const LeachCaution = () => (
   </section>
 );
 
+/** What a firing gives off, for every page that tells of firings. */
+export const KilnCaution = () => (
+  <section class="caution">
+    <p>
+      <strong>Kiln fumes.</strong> A firing gives off carbon monoxide, fluorine and sulphur gases,
+      and metals as fume; much of it has no smell. Vent the kiln to the outside, and nobody works,
+      eats or sleeps in its room while it fires. <a href="/cautions#kiln">More about fumes</a>
+    </p>
+    <Deference />
+  </section>
+);
+
 const Deference = () => (
   <p class="caution-deference">
     The supplier's safety data sheet and the rules where you are come before this page.

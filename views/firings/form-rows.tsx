@@ -1,0 +1,85 @@
+import { cones } from "../../src/chem/cones.ts";
+import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
+import { Choice, Field } from "../parts/field.tsx";
+import { coneInShort } from "../tiles/cone-words.ts";
+
+const rows = [0, 1, 2, 3, 4, 5];
+
+type RowsProps = { typed: Typed; faults: Faults };
+
+/** The witness cones in the order in which they stood; rows left blank are no cones. */
+export const WitnessRows = ({ typed, faults }: RowsProps) => {
+  const told = tellFrom(typed, faults);
+  return (
+    <fieldset>
+      <legend>Witness cones</legend>
+      <p>
+        How far each bent from upright: 0° where it did not move, 90° where its tip is level with
+        its base. Leave rows blank that you do not need.
+      </p>
+      <ol class="kiln-rows">
+        {rows.map((row) => (
+          <li class="kiln-row">
+            <Choice label="Cone" {...told(`witness.${row}.cone`)} options={coneOptions} />
+            <Field
+              label="Bent by"
+              {...told(`witness.${row}.bendDegrees`)}
+              inputmode="numeric"
+              unit="°"
+            />
+            <Field label="Where it stood" {...told(`witness.${row}.place`)} maxlength={80} />
+          </li>
+        ))}
+      </ol>
+    </fieldset>
+  );
+};
+
+/** The programme as the kiln was set; rows left blank are no steps. */
+export const SegmentRows = ({ typed, faults }: RowsProps) => {
+  const told = tellFrom(typed, faults);
+  return (
+    <fieldset>
+      <legend>Programme</legend>
+      <p>
+        Each step as the kiln was set: how fast, to which temperature, and how long it was held
+        there. Leave it all blank where nobody knows.
+      </p>
+      <ol class="kiln-rows">
+        {rows.map((row) => (
+          <li class="kiln-row">
+            <Field
+              label="How fast"
+              {...told(`programme.${row}.celsiusPerHour`)}
+              inputmode="numeric"
+              unit="°C an hour"
+            />
+            <Field
+              label="To"
+              {...told(`programme.${row}.toCelsius`)}
+              inputmode="numeric"
+              unit="°C"
+            />
+            <Field
+              label="Held for"
+              {...told(`programme.${row}.holdMinutes`)}
+              inputmode="numeric"
+              unit="minutes"
+            />
+          </li>
+        ))}
+      </ol>
+    </fieldset>
+  );
+};
+
+const tellFrom = (typed: Typed, faults: Faults) => (name: string) => ({
+  name,
+  value: typed(name),
+  fault: faultAt(faults, name),
+});
+
+const coneOptions = [
+  { value: "", label: "none" },
+  ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
+];
