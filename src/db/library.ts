@@ -209,7 +209,7 @@ async function findApprovedOf(
 
 type Tested = { cones: string[]; picture: { sha256: string; alt: string } | null };
 
-/** What tiles say of each melt, whichever recipe they were fired for, as far as the reader may know. */
+/** What tiles say of each melt alone, whichever recipe they were fired for, as far as the reader may know. */
 async function findTestedMelts(
   db: Db,
   { melts, reader }: { melts: string[]; reader: Reader },
@@ -228,7 +228,12 @@ async function findTestedMelts(
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .leftJoin(photos, eq(photos.tileId, tiles.id))
     .where(
-      and(inArray(revisions.meltDigest, melts), isNull(tileWithdrawals.tileId), readableBy(reader)),
+      and(
+        inArray(revisions.meltDigest, melts),
+        isNull(tileWithdrawals.tileId),
+        isNull(tiles.overId),
+        readableBy(reader),
+      ),
     )
     .orderBy(asc(tiles.id), asc(photos.id));
   const tested = new Map<string, Tested>();

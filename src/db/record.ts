@@ -14,6 +14,7 @@ import {
   recipes,
   revisions,
   suppliers,
+  tests,
   tiles,
 } from "./schema/index.ts";
 
@@ -60,6 +61,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   recipe: { find: findRecipes, room: "/recipes" },
   note: { find: findRecipesOfNotes, room: "/recipes" },
   tile: { find: findRecipesOfTiles, room: "/recipes" },
+  test: { find: findRecipesOfTests, room: "/recipes" },
   body: { find: findBodyNames, room: "/bodies" },
   firing: { find: findFirings, room: "/firings" },
   kiln: { find: findKilnNames, room: "/kilns" },
@@ -140,6 +142,15 @@ function findRecipesOfTiles(db: Db, ids: string[]) {
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(inArray(tiles.id, ids));
+}
+
+function findRecipesOfTests(db: Db, ids: string[]) {
+  return db
+    .select({ id: tests.id, name: recipes.name, slug: recipes.slug })
+    .from(tests)
+    .innerJoin(revisions, eq(revisions.id, tests.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(inArray(tests.id, ids));
 }
 
 function findSupplierNames(db: Db, ids: string[]) {

@@ -1,35 +1,39 @@
-import { and, asc, eq, inArray, type SQL } from "drizzle-orm";
+import type { Decimal } from "decimal.js";
+import { and, asc, eq, type SQL } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
-import { validate as isUuid, v7 as uuidv7 } from "uuid";
+import { validate as isUuid } from "uuid";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { type Act, appendEvent } from "./events.ts";
-import { isRemoved } from "./pictures.ts";
 import { type Reader, readableBy, type Withdrawal } from "./recipes.ts";
 import {
   atmospheres,
+  bodies,
+  defects,
   people,
-  photos,
-  pictures,
   recipes,
   revisions,
   tiles,
   tileWithdrawals,
 } from "./schema/index.ts";
+import {
+  type Beneath,
+  type FoundPhoto,
+  findBeneath,
+  findTileFirings,
+  listPhotos,
+  type TileFiring,
+} from "./tile-context.ts";
+
+export { addTile, type NewTile, type TileWithdrawal, withdrawTile } from "./tile-adding.ts";
+export type { FoundPhoto } from "./tile-context.ts";
 
 /** What a kiln can hold, in the order in which people choose from it. */
 export const tileAtmospheres = atmospheres;
 
-export type FoundPhoto = {
-  id: string;
-  sha256: string;
-  alt: string;
-  width: number;
-  height: number;
-  /** A manager had the picture removed; that it was there stays on record. */
-  removed: boolean;
-};
+/** What can go wrong with a glaze in the fire, in the trade's words. */
+export const tileDefects = defects;
+export type Defect = (typeof defects)[number];
 
 export type FoundTile = {
   id: string;
@@ -40,9 +44,22 @@ export type FoundTile = {
   claimed: { low: Cone; high: Cone };
   cone: Cone;
   atmosphere: Atmosphere;
+  /** In words; the body's name where the body is on record. */
   clay: string;
   firedOn: string | null;
   remark: string;
+  body: { slug: string; name: string } | null;
+  firing: TileFiring | null;
+  bisqueCone: Cone | null;
+  thicknessMm: Decimal | null;
+  /** Where in the kiln it stood. */
+  place: string;
+  surface: string;
+  defects: Defect[];
+  /** Over another glaze: it speaks for the pair and counts for neither alone. */
+  layered: boolean;
+  /** What it lies over; null also where the reader may not know of that. */
+  over: Beneath | null;
   by: { id: string; name: string };
   at: Date;
   withdrawn: Withdrawal | null;
@@ -89,61 +106,6 @@ export async function findClaim(
   return revision && { number, low: revision.low as Cone, high: revision.high as Cone };
 }
 
-type Fired = {
-  cone: Cone;
-  /** That of the revision where nothing is said. */
-  atmosphere?: Atmosphere | undefined;
-  clay: string;
-  /** A calendar day, such as 2026-03-01. */
-  firedOn: string | null;
-  remark: string;
-};
-
-export type NewTile = { kind: "added"; id: string } | { kind: "no-such-revision" };
-
-/** Puts a fired tile on record, of one revision of a recipe that was found through the reader's scope. */
-export async function addTile(
-  db: Db,
-  params: Act & Fired & { by: string; recipeId: string; number: number },
-): Promise<NewTile> {
-  const { recipeId, number, cone, clay, firedOn, remark, by, at } = params;
-  return db.transaction(async (tx) => {
-    const [revision] = await tx
-      .select({ id: revisions.id, melt: revisions.meltDigest, atmosphere: revisions.atmosphere })
-      .from(revisions)
-      .where(and(eq(revisions.recipeId, recipeId), eq(revisions.number, number)));
-    if (!revision) return { kind: "no-such-revision" };
-    const id = uuidv7();
-    const atmosphere = params.atmosphere ?? revision.atmosphere;
-    const fired = { cone, atmosphere, clay, firedOn, remark };
-    await tx.insert(tiles).values({ id, revisionId: revision.id, ...fired, by, at });
-    const detail = { revision: revision.id, melt: revision.melt, cone, atmosphere };
-    const happening = { kind: "tile added", subject: "tile", subjectId: id, detail } as const;
-    await appendEvent(tx, { by, at }, happening);
-    return { kind: "added", id };
-  });
-}
-
-export type TileWithdrawal = { kind: "withdrawn" } | { kind: "withdrawn-before" };
-
-/** Withdraws a tile, for good and with the reason: it stays on record and counts for nothing. */
-export async function withdrawTile(
-  db: Db,
-  { tileId, why, by, at }: Act & { by: string; tileId: string; why: string },
-): Promise<TileWithdrawal> {
-  return db.transaction(async (tx) => {
-    const [made] = await tx
-      .insert(tileWithdrawals)
-      .values({ tileId, why, by, at })
-      .onConflictDoNothing()
-      .returning({ tileId: tileWithdrawals.tileId });
-    if (!made) return { kind: "withdrawn-before" };
-    const happening = { kind: "tile withdrawn", subject: "tile", subjectId: tileId } as const;
-    await appendEvent(tx, { by, at }, happening);
-    return { kind: "withdrawn" };
-  });
-}
-
 const withdrawers = alias(people, "withdrawers");
 
 async function readTiles(
@@ -153,19 +115,14 @@ async function readTiles(
 ): Promise<(FoundTile & { ownerId: string })[]> {
   const rows = await db
     .select({
-      id: tiles.id,
+      tile: tiles,
       recipe: { slug: recipes.slug, name: recipes.name },
       ownerId: recipes.ownerId,
       number: revisions.number,
       coneLow: revisions.coneLow,
       coneHigh: revisions.coneHigh,
-      cone: tiles.cone,
-      atmosphere: tiles.atmosphere,
-      clay: tiles.clay,
-      firedOn: tiles.firedOn,
-      remark: tiles.remark,
+      body: { slug: bodies.slug, name: bodies.name },
       by: { id: people.id, name: people.name },
-      at: tiles.at,
       withdrawnWhy: tileWithdrawals.why,
       withdrawnAt: tileWithdrawals.at,
       withdrawnBy: withdrawers.name,
@@ -174,46 +131,38 @@ async function readTiles(
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .innerJoin(people, eq(people.id, tiles.by))
+    .leftJoin(bodies, eq(bodies.id, tiles.bodyId))
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .leftJoin(withdrawers, eq(withdrawers.id, tileWithdrawals.by))
     .where(and(which, readableBy(reader)))
     .orderBy(asc(tiles.id));
-  const hung = await listPhotos(
-    db,
-    rows.map(({ id }) => id),
-  );
-  return rows.map(({ coneLow, coneHigh, withdrawnWhy, withdrawnAt, withdrawnBy, ...row }) => ({
-    ...row,
-    // The schema bounds their shape; they were taken from the list of cones.
-    cone: row.cone as Cone,
-    claimed: { low: coneLow as Cone, high: coneHigh as Cone },
-    withdrawn:
-      withdrawnWhy !== null && withdrawnAt !== null && withdrawnBy !== null
-        ? { why: withdrawnWhy, at: withdrawnAt, by: withdrawnBy }
-        : null,
-    photos: hung.get(row.id) ?? [],
-  }));
+  const found = rows.map(({ tile }) => tile);
+  const hung = await listPhotos(db, idsOf(found, "id"));
+  const fired = await findTileFirings(db, idsOf(found, "firingId"));
+  const beneath = await findBeneath(db, { ids: idsOf(found, "overId"), reader });
+  return rows.map(({ tile, coneLow, coneHigh, withdrawnWhy, withdrawnAt, withdrawnBy, ...row }) => {
+    const { revisionId: _, bodyId: __, firingId, overId, ...said } = tile;
+    return {
+      ...said,
+      ...row,
+      // The schema bounds their shape; they were taken from the list of cones.
+      cone: tile.cone as Cone,
+      bisqueCone: tile.bisqueCone as Cone | null,
+      claimed: { low: coneLow as Cone, high: coneHigh as Cone },
+      firing: (firingId && fired.get(firingId)) || null,
+      layered: overId !== null,
+      over: (overId && beneath.get(overId)) || null,
+      withdrawn:
+        withdrawnWhy !== null && withdrawnAt !== null && withdrawnBy !== null
+          ? { why: withdrawnWhy, at: withdrawnAt, by: withdrawnBy }
+          : null,
+      photos: hung.get(tile.id) ?? [],
+    };
+  });
 }
 
-async function listPhotos(db: Db, tileIds: readonly string[]): Promise<Map<string, FoundPhoto[]>> {
-  if (tileIds.length === 0) return new Map();
-  const rows = await db
-    .select({
-      id: photos.id,
-      tileId: photos.tileId,
-      sha256: photos.sha256,
-      alt: photos.alt,
-      width: pictures.width,
-      height: pictures.height,
-      removed: isRemoved,
-    })
-    .from(photos)
-    .innerJoin(pictures, eq(pictures.sha256, photos.sha256))
-    .where(inArray(photos.tileId, [...tileIds]))
-    .orderBy(asc(photos.id));
-  const hung = new Map<string, FoundPhoto[]>();
-  for (const { tileId, ...photo } of rows) {
-    hung.set(tileId, [...(hung.get(tileId) ?? []), photo]);
-  }
-  return hung;
-}
+type Row = typeof tiles.$inferSelect;
+
+const idsOf = (rows: readonly Row[], key: "id" | "firingId" | "overId"): string[] => [
+  ...new Set(rows.flatMap((row) => row[key] ?? [])),
+];

@@ -36,11 +36,11 @@ photos.post(
     const { db, viewer } = c.var;
     const tile = await findTile(db, { id: c.req.param("id"), reader: viewer });
     if (!tile) return notFound(c);
-    if (!tile.mayChange) return notAllowed(c, notYoursToPicture, tileSheet(c, tile));
+    if (!tile.mayChange) return notAllowed(c, notYoursToPicture, await tileSheet(c, tile));
     if (tile.withdrawn) return withdrawnBefore(c, tile);
     const read = await readBody(c, photoBody);
     if (read.kind === "refused") {
-      return faulty(c, read, tileSheet(c, tile, { faults: read.faults, typed: {} }));
+      return faulty(c, read, await tileSheet(c, tile, { faults: read.faults, typed: {} }));
     }
 
     const { photo, alt } = read.value;
@@ -53,7 +53,7 @@ photos.post(
     if (added.kind !== "added" && added.kind !== "there-already") {
       const { status, title, says } = refusalOf(added);
       const errors = [{ path: "photo", says }];
-      const sheet = tileSheet(c, tile, { faults: errors, typed: { alt } });
+      const sheet = await tileSheet(c, tile, { faults: errors, typed: { alt } });
       return refuse(c, { status, title, detail: says, errors }, sheet);
     }
     const { photos: hung = [] } = (await findTile(db, { id: tile.id, reader: viewer })) ?? {};

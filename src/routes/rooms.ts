@@ -34,6 +34,7 @@ import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
 import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
+import { tests } from "./tests.ts";
 import { tiles } from "./tiles.ts";
 import { waiting } from "./waiting.ts";
 

@@ -10,10 +10,26 @@ export const tileJson = (tile: FoundTile) => ({
   clay: tile.clay,
   firedOn: tile.firedOn,
   remark: tile.remark,
+  body: tile.body,
+  firing: tile.firing && firingJson(tile.firing),
+  bisqueCone: tile.bisqueCone,
+  thicknessMm: tile.thicknessMm?.toFixed() ?? null,
+  place: tile.place,
+  outcome: { surface: tile.surface },
+  defects: tile.defects,
+  layered: tile.layered,
+  over: tile.over && `${tile.over.slug}@${tile.over.number}`,
   by: tile.by,
   at: tile.at.toISOString(),
   withdrawn: tile.withdrawn && { ...tile.withdrawn, at: tile.withdrawn.at.toISOString() },
   photos: tile.photos.map(photoJson),
+});
+
+const firingJson = ({ id, kiln, startedAt, witness }: NonNullable<FoundTile["firing"]>) => ({
+  id,
+  kiln,
+  startedAt: startedAt.toISOString(),
+  witness,
 });
 
 export const photoJson = ({ id, sha256, alt, width, height, removed }: FoundPhoto) => ({

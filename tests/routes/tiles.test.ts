@@ -3,6 +3,7 @@ import type { DraftLine } from "../../src/db/drafts.ts";
 import { listEvents } from "../../src/db/events.ts";
 import { tiles as stored } from "../../src/db/schema/index.ts";
 import type { tileJson } from "../../src/routes/tiles.ts";
+import { putBody, putFiring } from "../fired.ts";
 import { publishGlaze, stockShelf } from "../glazes.ts";
 import { openTestStudio, type TestStudio, type Who } from "../studio.ts";
 
@@ -227,6 +228,174 @@ describe("the tiles of a recipe", () => {
       [first.id, undefined],
       [same.id, "Wrong bucket."],
     ]);
+  });
+
+  describe("with the body, the firing and what came out", () => {
+    let body: string;
+    let firing: string;
+    let bisque: string;
+    beforeAll(async () => {
+      body = await putBody(studio);
+      firing = await putFiring(studio);
+      bisque = await putFiring(studio, "bisque");
+    });
+
+    it("keeps all of it, and takes atmosphere, day and clay from what is on record", async () => {
+      const { slug } = await newGlaze();
+      const { answer, tile } = await add("author", slug, {
+        ...fired,
+        body,
+        firing,
+        bisqueCone: "06",
+        thicknessMm: "0.80",
+        place: "top shelf",
+        outcome: { surface: "satin" },
+        defects: ["running", "pinholing", "running"],
+      });
+      expect(answer.status).toBe(201);
+      expect(tile).toMatchObject({
+        atmosphere: "oxidation",
+        firedOn: "2026-02-21",
+        clay: "Loft stoneware",
+        body: { slug: "loft-stoneware", name: "Loft stoneware" },
+        firing: {
+          id: firing,
+          startedAt: "2026-02-21T07:30:00.000Z",
+          witness: [
+            { cone: "6", bendDegrees: 90, place: "top shelf" },
+            { cone: "7", bendDegrees: 20, place: "" },
+          ],
+        },
+        bisqueCone: "06",
+        thicknessMm: "0.8",
+        place: "top shelf",
+        outcome: { surface: "satin" },
+        defects: ["running", "pinholing"],
+        over: null,
+        layered: false,
+      });
+      const page = await (await studio.send("visitor", `/tiles/${tile.id}`)).text();
+      expect(page).toContain('href="/bodies/loft-stoneware"');
+      expect(page).toContain(`href="/firings/${firing}"`);
+      expect(page).toContain("Cone 6 bent 90°: down, top shelf");
+      expect(page).toContain("Cone 7 bent 20°: still up");
+      expect(page).toContain("<strong>Pinholing.</strong>");
+      const gallery = await (await studio.send("visitor", `/recipes/${slug}`)).text();
+      expect(gallery).toContain(", oxidation, on Loft stoneware, witness cone 6<");
+      expect(gallery).toContain("Shows running, pinholing.");
+    });
+
+    it("takes the same from a form, ticked boxes one or many", async () => {
+      const { slug } = await newGlaze();
+      const send = async (boxes: string[]) => {
+        const form = new FormData();
+        const typed = { revision: "1", cone: "6", body, firing, atmosphere: "", clay: "" };
+        const more = { thicknessMm: "1.2", "outcome.surface": "gloss", over: "", firedOn: "" };
+        for (const [name, value] of Object.entries({ ...typed, ...more })) form.set(name, value);
+        for (const box of boxes) form.append("defects", box);
+        const answer = await studio.send("author", `/recipes/${slug}/tiles`, { form });
+        expect(answer.status).toBe(303);
+        return studio.json<TileJson>("visitor", answer.headers.get("location") ?? "");
+      };
+      expect(await send(["crazing"])).toMatchObject({
+        defects: ["crazing"],
+        thicknessMm: "1.2",
+        outcome: { surface: "gloss" },
+        body: { slug: body },
+      });
+      expect((await send(["crazing", "crawling"])).defects).toEqual(["crazing", "crawling"]);
+      expect((await send([])).defects).toEqual([]);
+    });
+
+    it.each<[string, () => object, string]>([
+      ["a body that is none", () => ({ body: "loft-bone" }), "body"],
+      ["a firing that is none", () => ({ firing: "7" }), "firing"],
+      ["a bisque firing", () => ({ firing: bisque }), "firing"],
+      [
+        "an atmosphere that the firing was not",
+        () => ({ firing, atmosphere: "reduction" }),
+        "atmosphere",
+      ],
+      ["a day that the firing was not", () => ({ firing, firedOn: "2026-02-20" }), "firedOn"],
+      ["a clay that the body is not", () => ({ body, clay: "Heron porcelain" }), "clay"],
+      ["a bisque cone that is none", () => ({ bisqueCone: "6.5" }), "bisqueCone"],
+      ["no thickness at all", () => ({ thicknessMm: "0" }), "thicknessMm"],
+      ["a coat thicker than a tile", () => ({ thicknessMm: "20.01" }), "thicknessMm"],
+      ["thickness as a word", () => ({ thicknessMm: "thin" }), "thicknessMm"],
+      ["thickness finer than anybody measures", () => ({ thicknessMm: "0.801" }), "thicknessMm"],
+      ["a defect that is none", () => ({ defects: ["ugly"] }), "defects"],
+      ["what it lies over without a revision", () => ({ over: "slack-water" }), "over"],
+      ["what it lies over that is not there", () => ({ over: "no-such@1" }), "over"],
+      [
+        "a surface too long to read",
+        () => ({ outcome: { surface: "x".repeat(61) } }),
+        "outcome.surface",
+      ],
+      ["an outcome that is none", () => ({ outcome: { gloss: 1 } }), "outcome.gloss"],
+    ])("refuses %s, by its field, and keeps nothing", async (_, more, path) => {
+      const { slug } = await newGlaze();
+      const before = await countTiles();
+      const { answer, tile } = await add("author", slug, { ...fired, ...more() });
+      expect(answer.status).toBe(422);
+      expect(tile.errors).toMatchObject([{ path }]);
+      expect(await countTiles()).toBe(before);
+    });
+
+    it("takes what agrees with the firing and the body", async () => {
+      const { slug } = await newGlaze();
+      const said = { atmosphere: "oxidation", firedOn: "2026-02-21", clay: "Loft stoneware" };
+      expect((await add("author", slug, { ...fired, body, firing, ...said })).answer.status).toBe(
+        201,
+      );
+    });
+
+    it("lets a layered tile speak for the pair alone", async () => {
+      const beneath = await newGlaze();
+      const glaze = await publishGlaze(studio, { name: "Over it", lines: lines.slice(1) });
+      const { answer, tile } = await add("author", glaze.slug, {
+        ...fired,
+        over: `${beneath.slug}@1`,
+      });
+      expect(answer.status).toBe(201);
+      expect(tile).toMatchObject({ over: `${beneath.slug}@1`, layered: true });
+      const page = await (await studio.send("visitor", `/recipes/${glaze.slug}`)).text();
+      expect(page).toContain("counts for neither glaze alone");
+      const { items } = await studio.json<{ items: { slug: string; tested: string[] }[] }>(
+        "visitor",
+        "/recipes?q=Over",
+      );
+      expect(JSON.stringify(items.find(({ slug }) => slug === glaze.slug))).not.toContain('["6"]');
+    });
+
+    it("does not let on what a tile lies over where that is private", async () => {
+      const hidden = await newGlaze({ shownTo: "private" });
+      const { slug } = await newGlaze();
+      const over = `${hidden.slug}@1`;
+      const others = await add("other member", slug, { ...fired, over });
+      expect(others.answer.status).toBe(422);
+      expect(others.tile.errors).toMatchObject([{ path: "over" }]);
+      const { tile } = await add("author", slug, { ...fired, over });
+      expect(tile.over).toBe(over);
+      const seen = await studio.json<TileJson>("visitor", `/tiles/${tile.id}`);
+      expect([seen.over, seen.layered]).toEqual([null, true]);
+      const page = await (await studio.send("visitor", `/tiles/${tile.id}`)).text();
+      expect(page).toContain("a glaze that is not shown to you");
+      expect(page).not.toContain(hidden.slug);
+    });
+
+    it("offers bodies, glaze firings and defects to choose from, and keeps what was chosen", async () => {
+      const { slug } = await newGlaze();
+      const form = { revision: "1", cone: "", body, firing, defects: "crazing", thicknessMm: "x" };
+      const answer = await studio.send("author", `/recipes/${slug}/tiles`, { form });
+      const page = await answer.text();
+      expect(answer.status).toBe(422);
+      expect(page).toMatch(new RegExp(`value="${body}" selected`));
+      expect(page).toMatch(new RegExp(`value="${firing}" selected`));
+      expect(page).toMatch(/value="crazing" checked/);
+      expect(page).toContain('value="x"');
+      expect(page).not.toContain(bisque);
+      expect(page).toContain("shrinks more than the body");
+    });
   });
 
   it("knows no tile by nonsense", async () => {

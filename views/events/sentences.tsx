@@ -75,6 +75,13 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
   "tile: tile withdrawn": about("withdrew a tile of"),
+  "test: test added": (event) => (
+    <>
+      put a test of <About event={event} /> on record: {word(event.detail.kind)},{" "}
+      {word(event.detail.outcome)}
+    </>
+  ),
+  "test: test withdrawn": about("withdrew a test of"),
   "tile: photo added": about("hung a picture on a tile of"),
   "tile: photo removed": about("removed a picture from a tile of"),
 

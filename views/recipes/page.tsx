@@ -17,6 +17,8 @@ import {
 import { TestList } from "../tests/list.tsx";
 import type { ShownTest } from "../tests/types.ts";
 import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
+import { TestList } from "../tests/list.tsx";
+import type { ShownTest } from "../tests/types.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";

@@ -1,22 +1,24 @@
-import { type Cone, cones } from "../../src/chem/cones.ts";
-import { Choice, type Fault, FaultSummary, Field, TextArea } from "../parts/field.tsx";
-import { type Claim, claimWords, coneInShort } from "./cone-words.ts";
-
-export type TypedTile = {
-  revision: string;
-  cone: string;
-  atmosphere: string;
-  clay: string;
-  firedOn: string;
-  remark: string;
-};
+import { Choice, type Fault, FaultSummary, Field } from "../parts/field.tsx";
+import { type Claim, claimWords } from "./cone-words.ts";
+import {
+  type ChosenFiring,
+  ClayFields,
+  coneOptions,
+  FiringFields,
+  OutcomeFields,
+} from "./form-fields.tsx";
 
 type TileFormProps = {
   recipe: { slug: string; name: string; head: number };
   /** What the revision asked for claims, where it is known. */
   claimed: (Claim & { number: number }) | undefined;
   atmospheres: readonly string[];
-  typed: TypedTile;
+  bodies: readonly { slug: string; name: string }[];
+  /** Glaze firings, newest first. */
+  firings: readonly ChosenFiring[];
+  /** What was typed in a field, by its path. */
+  typed: (path: string) => string;
+  ticked: (defect: string) => boolean;
   faults: readonly Fault[];
   idempotencyKey: string;
 };
@@ -25,6 +27,7 @@ type TileFormProps = {
 export const TileForm = (props: TileFormProps) => {
   const { recipe, claimed, typed, faults } = props;
   const faultOf = (path: string) => faults.find((fault) => fault.path === path)?.says;
+  const told = (name: string) => ({ name, value: typed(name), fault: faultOf(name) });
   return (
     <article>
       <h1>Add a tile of {recipe.name}</h1>
@@ -36,60 +39,26 @@ export const TileForm = (props: TileFormProps) => {
       <form method="post" action={`/recipes/${recipe.slug}/tiles`}>
         <input type="hidden" name="idempotencyKey" value={props.idempotencyKey} />
         <Field
+          {...told("revision")}
           label="Revision that was fired"
-          name="revision"
           inputmode="numeric"
           required
-          value={typed.revision}
           hint={`The head is revision ${recipe.head}.`}
-          fault={faultOf("revision")}
         />
         <Choice
+          {...told("cone")}
           label="Cone"
-          name="cone"
           required
-          value={typed.cone}
-          options={coneOptions}
+          options={coneOptions("choose the cone")}
           hint={
             claimed
               ? `Revision ${claimed.number} claims ${claimWords(claimed)}. 04 is not 4.`
               : "04 is not 4."
           }
-          fault={faultOf("cone")}
         />
-        <Choice
-          label="Atmosphere"
-          name="atmosphere"
-          value={typed.atmosphere}
-          options={[
-            { value: "", label: "as the revision says" },
-            ...props.atmospheres.map((value) => ({ value, label: value })),
-          ]}
-          fault={faultOf("atmosphere")}
-        />
-        <Field
-          label="Clay body"
-          name="clay"
-          maxlength={80}
-          value={typed.clay}
-          hint="Such as: Loft stoneware. The same glaze differs from clay to clay."
-          fault={faultOf("clay")}
-        />
-        <Field
-          label="Fired on"
-          name="firedOn"
-          type="date"
-          value={typed.firedOn}
-          fault={faultOf("firedOn")}
-        />
-        <TextArea
-          label="Remark"
-          name="remark"
-          maxlength={2000}
-          value={typed.remark}
-          hint="What is to be seen: surface, colour, runs, pinholes, crazing; how thick it was put on."
-          fault={faultOf("remark")}
-        />
+        <FiringFields told={told} firings={props.firings} atmospheres={props.atmospheres} />
+        <ClayFields told={told} bodies={props.bodies} />
+        <OutcomeFields told={told} ticked={props.ticked} fault={faultOf("defects")} />
         <p class="actions">
           <button type="submit">Put this tile on record</button>
           <a class="button quiet" href={`/recipes/${recipe.slug}`}>
@@ -101,8 +70,3 @@ export const TileForm = (props: TileFormProps) => {
     </article>
   );
 };
-
-const coneOptions = [
-  { value: "", label: "choose the cone" },
-  ...cones.map((cone: Cone) => ({ value: cone, label: coneInShort(cone) })),
-];

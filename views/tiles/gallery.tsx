@@ -1,8 +1,12 @@
+import type { Decimal } from "decimal.js";
 import type { Child } from "hono/jsx";
 import type { Cone } from "../../src/chem/cones.ts";
 import { type Claim, capital, claimWords, coneInFull, isOutside } from "./cone-words.ts";
 import { Day, DayOf } from "./day.tsx";
+import type { Defect } from "./defect-words.ts";
+import { Layered } from "./layered.tsx";
 import { type Photo, TilePhoto } from "./photo.tsx";
+import { type ShownFiring, witnessInShort } from "./witness-words.ts";
 
 export type GalleryTile = {
   id: string;
@@ -14,6 +18,16 @@ export type GalleryTile = {
   clay: string;
   firedOn: string | null;
   remark: string;
+  body: { slug: string; name: string } | null;
+  firing: ShownFiring | null;
+  bisqueCone: Cone | null;
+  thicknessMm: Decimal | null;
+  place: string;
+  surface: string;
+  defects: readonly Defect[];
+  /** Over another glaze, which is null where the reader may not know of it. */
+  layered: boolean;
+  over: { slug: string; name: string; number: number } | null;
   by: { name: string };
   at: Date;
   withdrawn: { why: string; at: Date; by: string } | null;
@@ -72,8 +86,19 @@ export const TileFigure = ({ tile, here, first }: TileFigureProps) => (
           </a>
           , {tile.atmosphere}
           {tile.clay === "" ? null : `, on ${tile.clay}`}
+          {tile.firing ? `, ${witnessInShort(tile.cone, tile.firing)}` : null}
         </Struck>
       </p>
+      {tile.layered ? (
+        <p>
+          <strong>Over another glaze:</strong> <Layered over={tile.over} />
+        </p>
+      ) : null}
+      {tile.defects.length > 0 ? (
+        <p>
+          <strong>Shows {tile.defects.join(", ")}.</strong>
+        </p>
+      ) : null}
       {isOutside(tile.cone, tile.claimed) ? (
         <p>Outside the cones that its revision claims: {claimWords(tile.claimed)}.</p>
       ) : null}

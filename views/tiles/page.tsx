@@ -1,13 +1,17 @@
-import type { Child } from "hono/jsx";
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
-import { capital, claimWords, coneInFull, isOutside } from "./cone-words.ts";
-import { Day, DayOf } from "./day.tsx";
+import { TestList } from "../tests/list.tsx";
+import type { ShownTest } from "../tests/types.ts";
+import { Facts } from "./facts.tsx";
 import { type GalleryTile, gallerySizes, pictureWords, Withdrawn } from "./gallery.tsx";
 import { type Photo, TilePhoto } from "./photo.tsx";
 import { PhotoForm } from "./photo-form.tsx";
 
 export type TilePageProps = {
   tile: GalleryTile;
+  /** What was done to this tile. */
+  tests: readonly ShownTest[];
+  /** Whether the reader may put a test of it on record. */
+  mayTest: boolean;
   /** Whether the reader may add pictures and withdraw the tile. */
   mayChange: boolean;
   /** Whether the reader may have pictures removed for good. */
@@ -19,6 +23,8 @@ export type TilePageProps = {
 /** One fired tile: its pictures, how it was fired, who says so, and what can be done about it. */
 export const TilePage = ({
   tile,
+  tests,
+  mayTest,
   mayChange,
   mayRemove,
   faults = [],
@@ -32,6 +38,17 @@ export const TilePage = ({
     <FaultSummary faults={faults} />
     <Pictures tile={tile} mayRemove={mayRemove} />
     <Facts tile={tile} />
+    <section id="tests">
+      <h2>What this tile was tested for</h2>
+      <TestList
+        tests={tests}
+        addAt={
+          mayTest && !tile.withdrawn
+            ? `/recipes/${tile.recipe.slug}/tests/new?revision=${tile.number}&tile=${tile.id}`
+            : undefined
+        }
+      />
+    </section>
     {mayChange && !tile.withdrawn ? (
       <>
         <PhotoForm tileId={tile.id} alt={typed.alt} faults={faults} />
@@ -69,39 +86,6 @@ const Removal = ({ photo }: { photo: Photo }) => (
   <p>
     <a href={`/photos/${photo.sha256}/removal`}>Remove this picture for good</a>
   </p>
-);
-
-const Facts = ({ tile }: { tile: GalleryTile }) => (
-  <dl class="tile-facts">
-    <Fact name="Recipe">
-      <a href={`/recipes/${tile.recipe.slug}`}>{tile.recipe.name}</a>,{" "}
-      <a href={`/recipes/${tile.recipe.slug}/revisions/${tile.number}`}>revision {tile.number}</a>
-    </Fact>
-    <Fact name="Fired at">
-      {capital(coneInFull(tile.cone))}.
-      {isOutside(tile.cone, tile.claimed) ? (
-        <>
-          {" "}
-          <strong>Outside the claimed cones:</strong> the revision claims {claimWords(tile.claimed)}
-          .
-        </>
-      ) : null}
-    </Fact>
-    <Fact name="Atmosphere">{tile.atmosphere}</Fact>
-    <Fact name="Clay body">{tile.clay === "" ? "not told" : tile.clay}</Fact>
-    <Fact name="Fired on">{tile.firedOn === null ? "not told" : <Day on={tile.firedOn} />}</Fact>
-    {tile.remark === "" ? null : <Fact name="Remark">{tile.remark}</Fact>}
-    <Fact name="Put on record by">
-      {tile.by.name}, <DayOf at={tile.at} />
-    </Fact>
-  </dl>
-);
-
-const Fact = ({ name, children }: { name: string; children?: Child }) => (
-  <div>
-    <dt>{name}</dt>
-    <dd>{children}</dd>
-  </div>
 );
 
 type WithdrawalFormProps = { tileId: string; why: string | undefined; faults: readonly Fault[] };

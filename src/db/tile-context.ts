@@ -1,0 +1,111 @@
+import { and, asc, eq, inArray } from "drizzle-orm";
+import type { Cone } from "../chem/cones.ts";
+import type { Db } from "./client.ts";
+import { isRemoved } from "./pictures.ts";
+import { type Reader, readableBy } from "./recipes.ts";
+import {
+  type firingKinds,
+  firings,
+  kilns,
+  photos,
+  pictures,
+  recipes,
+  revisions,
+  witnessCones,
+} from "./schema/index.ts";
+
+export type FoundPhoto = {
+  id: string;
+  sha256: string;
+  alt: string;
+  width: number;
+  height: number;
+  /** A manager had the picture removed; that it was there stays on record. */
+  removed: boolean;
+};
+
+/** The pictures of some tiles, in the order in which they came: tile id → pictures. */
+export async function listPhotos(
+  db: Db,
+  tileIds: readonly string[],
+): Promise<Map<string, FoundPhoto[]>> {
+  if (tileIds.length === 0) return new Map();
+  const rows = await db
+    .select({
+      id: photos.id,
+      tileId: photos.tileId,
+      sha256: photos.sha256,
+      alt: photos.alt,
+      width: pictures.width,
+      height: pictures.height,
+      removed: isRemoved,
+    })
+    .from(photos)
+    .innerJoin(pictures, eq(pictures.sha256, photos.sha256))
+    .where(inArray(photos.tileId, [...tileIds]))
+    .orderBy(asc(photos.id));
+  const hung = new Map<string, FoundPhoto[]>();
+  for (const { tileId, ...photo } of rows) {
+    hung.set(tileId, [...(hung.get(tileId) ?? []), photo]);
+  }
+  return hung;
+}
+
+/** The firing that a tile stood in, with the cones that stood beside the ware. */
+export type TileFiring = {
+  id: string;
+  kiln: { slug: string; name: string };
+  kind: (typeof firingKinds)[number];
+  startedAt: Date;
+  witness: { cone: Cone; bendDegrees: number; place: string }[];
+};
+
+/** Firings of some tiles: firing id → firing. */
+export async function findTileFirings(
+  db: Db,
+  ids: readonly string[],
+): Promise<Map<string, TileFiring>> {
+  if (ids.length === 0) return new Map();
+  const rows = await db
+    .select({
+      id: firings.id,
+      kiln: { slug: kilns.slug, name: kilns.name },
+      kind: firings.kind,
+      startedAt: firings.startedAt,
+    })
+    .from(firings)
+    .innerJoin(kilns, eq(kilns.id, firings.kilnId))
+    .where(inArray(firings.id, [...ids]));
+  const found = new Map(rows.map((row) => [row.id, { ...row, witness: [] } as TileFiring]));
+  const stood = await db
+    .select()
+    .from(witnessCones)
+    .where(inArray(witnessCones.firingId, [...ids]))
+    .orderBy(asc(witnessCones.firingId), asc(witnessCones.position));
+  // The schema bounds its shape; it was taken from the list of cones.
+  for (const { firingId, cone, bendDegrees, place } of stood)
+    found.get(firingId)?.witness.push({ cone: cone as Cone, bendDegrees, place });
+  return found;
+}
+
+/** A recipe's revision, as far as the reader may know of it. */
+export type Beneath = { slug: string; name: string; number: number };
+
+/** What some tiles lie over: revision id → what it is; one that the reader may not know of has no entry. */
+export async function findBeneath(
+  db: Db,
+  { ids, reader }: { ids: readonly string[]; reader: Reader },
+): Promise<Map<string, Beneath>> {
+  if (ids.length === 0) return new Map();
+  const rows = await db
+    .select({
+      id: revisions.id,
+      slug: recipes.slug,
+      name: recipes.name,
+      number: revisions.number,
+    })
+    .from(revisions)
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(inArray(revisions.id, [...ids]), readableBy(reader)));
+  return new Map(rows.map(({ id, ...beneath }) => [id, beneath]));
+}

@@ -1,0 +1,26 @@
+import type { FoundTest, TestResult } from "../db/tests.ts";
+
+/** A test as the recipe's JSON and its own tell it: figures as decimal strings, in the report's unit. */
+export const testJson = (test: FoundTest) => ({
+  id: test.id,
+  recipe: test.recipe,
+  revision: test.number,
+  tile: test.tile === "unknown" ? null : test.tile,
+  kind: test.kind,
+  method: test.method,
+  laboratory: test.laboratory,
+  results: test.results.map(resultJson),
+  articleClass: test.articleClass,
+  outcome: test.outcome,
+  report: test.report,
+  remark: test.remark,
+  by: test.by,
+  at: test.at.toISOString(),
+  withdrawn: test.withdrawn && { ...test.withdrawn, at: test.withdrawn.at.toISOString() },
+});
+
+const resultJson = ({ value, detectionLimit, ...result }: TestResult) => ({
+  ...result,
+  value: value.toFixed(),
+  detectionLimit: detectionLimit?.toFixed() ?? null,
+});

@@ -1,0 +1,65 @@
+import { findBody } from "../db/bodies.ts";
+import { findFiring } from "../db/firings.ts";
+import { findRecipe } from "../db/recipes.ts";
+import { findRevision } from "../db/revisions.ts";
+import type { NewTile } from "../db/tiles.ts";
+import type { Ctx } from "../wire/context.ts";
+import type { Fault } from "../wire/problems.tsx";
+import type { TileBody } from "./tile-body.ts";
+
+/** What a tile names by its address: its body, its firing, and what it lies over. */
+export async function namedBy(c: Ctx, { body: slug, firing: id, over }: TileBody) {
+  const { db } = c.var;
+  const body = slug === undefined ? undefined : await findBody(db, { slug });
+  const firing = id === undefined ? undefined : await findFiring(db, { id });
+  const beneath = over === undefined ? undefined : await findBeneath(c, over);
+  const faults: Fault[] = [];
+  if (slug !== undefined && !body)
+    faults.push({ path: "body", says: "There is no such body. Put it on record first." });
+  if (id !== undefined && !firing)
+    faults.push({ path: "firing", says: "There is no such firing. Put it on record first." });
+  if (over !== undefined && !beneath)
+    faults.push({ path: "over", says: "There is no such revision, or none that you may know of." });
+  return faults.length > 0
+    ? { kind: "faulty" as const, faults }
+    : { kind: "named" as const, body, firing, overId: beneath?.id };
+}
+
+async function findBeneath(c: Ctx, over: string) {
+  const [slug = "", number] = over.split("@");
+  const recipe = await findRecipe(c.var.db, { slug, reader: c.var.viewer });
+  return recipe && findRevision(c.var.db, { recipeId: recipe.id, number: Number(number) });
+}
+
+/** Why a tile was not put on record, by the field that says otherwise than its firing or its body. */
+export function faultOfTile(
+  kept: Exclude<NewTile, { kind: "added" }>,
+  recipe: { name: string; head: number },
+): Fault {
+  switch (kept.kind) {
+    case "no-such-revision":
+      return {
+        path: "revision",
+        says: `There is no such revision of ${recipe.name}; the head is ${recipe.head}.`,
+      };
+    case "bisque-firing":
+      return {
+        path: "firing",
+        says: "That was a bisque firing, which carries no glaze tiles. Choose the glaze firing.",
+      };
+    case "other-atmosphere":
+      return {
+        path: "atmosphere",
+        says: `The firing was ${kept.atmosphere}. Leave this empty, or choose another firing.`,
+      };
+    case "other-day":
+      return {
+        path: "firedOn",
+        says: `The firing began on ${kept.day}. Leave this empty, or choose another firing.`,
+      };
+    case "other-clay":
+      return { path: "clay", says: `The body is ${kept.clay}. Leave the words empty.` };
+    case "over-itself":
+      return { path: "over", says: "A tile cannot lie over the revision that it is of." };
+  }
+}

@@ -1,0 +1,143 @@
+import { type Cone, cones } from "../../src/chem/cones.ts";
+import { Choice, Field, TextArea } from "../parts/field.tsx";
+import { capital, coneInShort } from "./cone-words.ts";
+import { defects, defectWords } from "./defect-words.ts";
+
+type Told = (name: string) => { name: string; value: string; fault: string | undefined };
+
+export type ChosenFiring = {
+  id: string;
+  kiln: { name: string };
+  kind: string;
+  cone: string;
+  startedAt: Date;
+};
+
+export const coneOptions = (none: string) => [
+  { value: "", label: none },
+  ...cones.map((cone: Cone) => ({ value: cone, label: coneInShort(cone) })),
+];
+
+type FiringFieldsProps = {
+  told: Told;
+  firings: readonly ChosenFiring[];
+  atmospheres: readonly string[];
+};
+
+/** Which firing it stood in; what follows from that need not be said. */
+export const FiringFields = ({ told, firings, atmospheres }: FiringFieldsProps) => (
+  <fieldset>
+    <legend>The firing</legend>
+    <Choice
+      {...told("firing")}
+      label="Firing on record"
+      options={[
+        { value: "", label: "none that is on record" },
+        ...firings.map(({ id, kiln, kind, cone, startedAt }) => ({
+          value: id,
+          label: `${kiln.name}, ${startedAt.toISOString().slice(0, 10)}, ${kind}, for cone ${cone}`,
+        })),
+      ]}
+      hint="Without one no witness cone stands for the tile, and it does not count towards functional ware."
+    />
+    <Choice
+      {...told("atmosphere")}
+      label="Atmosphere, where no firing is chosen"
+      options={[
+        { value: "", label: "as the firing or the revision says" },
+        ...atmospheres.map((value) => ({ value, label: value })),
+      ]}
+    />
+    <Field {...told("firedOn")} label="Fired on, where no firing is chosen" type="date" />
+    <Field
+      {...told("place")}
+      label="Place in the kiln"
+      maxlength={80}
+      hint="Such as: top shelf, by the door."
+    />
+  </fieldset>
+);
+
+type ClayFieldsProps = { told: Told; bodies: readonly { slug: string; name: string }[] };
+
+/** What the tile is made of and how the glaze lies on it. */
+export const ClayFields = ({ told, bodies }: ClayFieldsProps) => (
+  <fieldset>
+    <legend>The clay and the coat</legend>
+    <Choice
+      {...told("body")}
+      label="Body on record"
+      options={[
+        { value: "", label: "none that is on record" },
+        ...bodies.map(({ slug, name }) => ({ value: slug, label: name })),
+      ]}
+      hint="The same glaze differs from clay to clay."
+    />
+    <Field
+      {...told("clay")}
+      label="Clay in words, where no body is chosen"
+      maxlength={80}
+      hint="Such as: brick clay from the estuary."
+    />
+    <Choice {...told("bisqueCone")} label="Bisque cone" options={coneOptions("not told")} />
+    <Field
+      {...told("thicknessMm")}
+      label="Thickness of the glaze"
+      inputmode="decimal"
+      unit="mm"
+      hint="Of the fired coat, such as 0.8."
+    />
+    <Field
+      {...told("over")}
+      label="Over another glaze"
+      maxlength={100}
+      hint="Only for a layered tile: the recipe and revision beneath, such as slack-water@3. Such a tile speaks for the pair and counts for neither alone."
+    />
+  </fieldset>
+);
+
+type OutcomeFieldsProps = {
+  told: Told;
+  ticked: (defect: string) => boolean;
+  fault: string | undefined;
+};
+
+/** What came out. */
+export const OutcomeFields = ({ told, ticked, fault }: OutcomeFieldsProps) => (
+  <>
+    <Field
+      {...told("outcome.surface")}
+      label="Surface"
+      maxlength={60}
+      hint="As it came out, such as: satin, breaking rust."
+    />
+    <fieldset id="field-defects" tabindex={-1}>
+      <legend>Defects</legend>
+      <p>Tick what is to be seen. The causes are the usual ones, by common practice.</p>
+      {fault ? <p class="field-fault">{fault}</p> : null}
+      {defects.map((defect) => (
+        <div class="tick">
+          <label>
+            <input
+              type="checkbox"
+              name="defects"
+              value={defect}
+              checked={ticked(defect)}
+              aria-describedby={`means-${defect}`}
+            />
+            {capital(defect)}
+          </label>
+          <span class="field-hint" id={`means-${defect}`}>
+            {defectWords[defect]}
+          </span>
+        </div>
+      ))}
+    </fieldset>
+    <TextArea
+      {...told("remark")}
+      label="Remark"
+      maxlength={2000}
+      hint="What else is to be seen: colour, runs, texture; how it was put on."
+    />
+  </>
+);
