@@ -1,10 +1,12 @@
 import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
+import { listOffers } from "../db/offers.ts";
 import { powderChangeOf } from "../db/powder-changes.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
 import { listReviewers } from "../db/reviewers.ts";
 import { findReviewable, listReviews } from "../db/reviews.ts";
 import { type FoundRevision, findRevision } from "../db/revisions.ts";
+import { listShareLinks } from "../db/share-links.ts";
 import { findApproved, findStandings } from "../db/standings.ts";
 import { listTests } from "../db/tests.ts";
 import { listTiles } from "../db/tiles.ts";
@@ -39,7 +41,10 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     reviews: await listReviews(db, { recipeId: recipe.id }),
     reviewers: await listReviewers(db, head),
     reviewable: reviews ? await findReviewable(db, { revision: head, readerId: viewer.id }) : null,
+    links: recipe.mayRevise ? await listShareLinks(db, { recipeId: recipe.id }) : [],
     today: powderChangeOf(head),
+    offers: await listOffers(db, { recipeId: recipe.id, orFrom: true, reader: viewer }),
+    mayOffer: [recipe.owner.id, head.author.id].includes(viewer?.id ?? ""),
     ...readAs(c, head),
   };
 }

@@ -1,3 +1,5 @@
+import { OfferList } from "../offers/list.tsx";
+import type { ShownOffer } from "../offers/types.ts";
 import type { ShownRecipe, ShownRevision } from "./types.ts";
 
 type LineageProps = {
@@ -5,10 +7,14 @@ type LineageProps = {
   revision: ShownRevision;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   mayFork: boolean;
+  /** Made to it, and those in which it was offered itself. */
+  offers: readonly ShownOffer[];
+  /** Whether the reader may offer this revision back to where it came from. */
+  mayOffer: boolean;
 };
 
 /** Where a recipe comes from, what came of it, and the way to take it further. */
-export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
+export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: LineageProps) => (
   <section id="lineage">
     <h2>Where it comes from</h2>
     <p>
@@ -49,6 +55,7 @@ export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
         </ul>
       </>
     ) : null}
+    <OfferList offers={offers} slug={recipe.slug} />
     <p class="actions">
       <a class="button" href={`/recipes/${recipe.slug}/revisions`}>
         All {recipe.head === 1 ? "" : recipe.head} revisions
@@ -61,6 +68,14 @@ export const Lineage = ({ recipe, revision, forks, mayFork }: LineageProps) => (
       {mayFork ? (
         <a class="button" href={`/recipes/${recipe.slug}/forks/new?revision=${revision.number}`}>
           Fork it
+        </a>
+      ) : null}{" "}
+      {mayOffer && recipe.forkedFrom ? (
+        <a
+          class="button"
+          href={`/recipes/${recipe.forkedFrom.slug}/offers/new?from=${recipe.slug}@${revision.number}`}
+        >
+          Offer it back to {recipe.forkedFrom.name}
         </a>
       ) : null}
     </p>

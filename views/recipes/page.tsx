@@ -1,6 +1,7 @@
 import type { Chemistry, Conventions } from "../../src/chem/chemistry-types.ts";
 import { cones } from "../../src/chem/cones.ts";
 import { ConeRuler } from "../charts/cone-ruler.tsx";
+import type { ShownOffer } from "../offers/types.ts";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 import { ConventionChoices } from "../parts/conventions.tsx";
@@ -14,11 +15,10 @@ import {
   type ShownStanding,
   StandingWithReasons,
 } from "../reviews/reviews.tsx";
+import type { ShownLink } from "../shared/links.tsx";
 import { TestList } from "../tests/list.tsx";
 import type { ShownTest } from "../tests/types.ts";
 import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
-import { TestList } from "../tests/list.tsx";
-import type { ShownTest } from "../tests/types.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
 import { Keeping } from "./keeping.tsx";
@@ -43,6 +43,10 @@ export type RecipePageProps = {
   notes: readonly ShownNote[];
   today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
+  /** Links to its revisions that still work, for who may end them. */
+  links: readonly ShownLink[];
+  offers: readonly ShownOffer[];
+  mayOffer: boolean;
   batch: Batch;
   viewer: { id: string; role: string } | undefined;
   /** As the reader asked for it: by which conventions, and with which batch's weighing. */
@@ -186,8 +190,12 @@ export const RecipePage = (props: RecipePageProps) => {
         revision={revision}
         forks={props.forks}
         mayFork={viewer !== undefined}
+        offers={props.offers}
+        mayOffer={props.mayOffer}
       />
-      {recipe.mayRevise ? <Keeping recipe={recipe} /> : null}
+      {recipe.mayRevise ? (
+        <Keeping recipe={recipe} number={revision.number} links={props.links} />
+      ) : null}
       <News slug={recipe.slug} since={props.since} />
     </article>
   );
