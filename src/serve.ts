@@ -4,6 +4,7 @@ import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
 import { offerFirstInvite } from "./db/invites.ts";
 import { recomputeAll } from "./work/recomputing.ts";
+import { keepSettling } from "./work/settling.ts";
 
 export type Serving = {
   url: string;
@@ -30,14 +31,21 @@ export async function serveStudio(
   await new Promise<void>((resolve, reject) => {
     server.once("listening", resolve);
     server.once("error", reject);
+  }).catch(async (error) => {
+    await database.close();
+    throw error;
   });
   const { port } = server.address() as AddressInfo;
   const url = config.publicUrl ?? `http://localhost:${port}`;
 
   const background = new AbortController();
-  const recomputing = recomputeAll(database.db, { signal: background.signal }).catch((error) =>
-    console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
-  );
+  const { signal } = background;
+  const working = Promise.all([
+    recomputeAll(database.db, { signal }).catch((error) =>
+      console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
+    ),
+    keepSettling(database.db, { signal }),
+  ]);
 
   let stopping: Promise<void> | undefined;
   const stop = () => {
@@ -50,7 +58,7 @@ export async function serveStudio(
         10_000,
       ).unref();
     })
-      .then(() => recomputing)
+      .then(() => working)
       .then(() => database.close());
     return stopping;
   };

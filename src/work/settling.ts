@@ -11,7 +11,11 @@ const pauseSeconds = 5;
  */
 export async function keepSettling(db: Db, { signal }: { signal: AbortSignal }): Promise<void> {
   while (!signal.aborted) {
-    const some = await settleSome(db, { limit: 100, now: new Date() });
+    const some = await settleSome(db, { limit: 100, now: new Date() }).catch((error) => {
+      // A database that is away for a moment is tried again; pages settle what they show meanwhile.
+      console.error(`What some revisions count as could not be settled: ${error}`);
+      return 0;
+    });
     if (some === 0) await wait(pauseSeconds * 1000, undefined, { signal }).catch(() => {});
     else await wait(0);
   }

@@ -13,6 +13,15 @@ const about =
     </>
   );
 
+/** For what is said of one revision. */
+function judged(verb: string): Sentence {
+  return (event) => (
+    <>
+      {verb} revision {word(event.detail.number)} of <About event={event} />
+    </>
+  );
+}
+
 /** What happened, by `subject: kind`, in words that follow the name of whoever did it. */
 export const sentences: Partial<Record<string, Sentence>> = {
   "studio: made the demo": () => "made the studio of the demo, invented from end to end",
@@ -50,7 +59,26 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "recipe: note edited": about("changed the words of a note on"),
   "recipe: objection closed": about("closed an objection to"),
   "recipe: objection overruled": about("overruled an objection to"),
-  "recipe: withdrawn": about("withdrew"),
+  "recipe: approved": judged("approved"),
+  "recipe: objected to": judged("objected to"),
+  "recipe: remarked on": judged("remarked on"),
+  "recipe: review asked for": judged("asked for a review of"),
+  "recipe: standing changed": (event) => (
+    <>
+      revision {word(event.detail.number)} of <About event={event} />: {word(event.detail.before)}{" "}
+      became {word(event.detail.after)}
+    </>
+  ),
+  "studio: studio set": ({ detail }) =>
+    `set the studio: a scale of ${word(detail.scaleGrams)} g, approvals that hold ${
+      detail.approvalMonths === null ? "for ever" : `${word(detail.approvalMonths)} months`
+    }`,
+  "recipe: withdrawn": (event) => (
+    <>
+      withdrew <About event={event} />
+      {event.detail.forSafety === true ? " for safety" : ""}
+    </>
+  ),
   "recipe: put forward again": about("put", " forward again"),
   "recipe: shown to": (event) => (
     <>
