@@ -1,6 +1,7 @@
 import { and, asc, eq, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
+import { latestWords } from "./note-words.ts";
 import {
   notes,
   noteTexts,
@@ -85,7 +86,7 @@ function findPersonOrPseudonym(db: Db, which: string) {
 function findNote(db: Db, which: string) {
   return db
     .select({
-      says: noteTexts.text,
+      says: latestWords,
       slug: recipes.slug,
       recipeName: recipes.name,
       removedAt: noteTexts.removedAt,

@@ -24,7 +24,7 @@ const words: Record<What, { head: string; goes: string; stays: string }> = {
   },
   note: {
     head: "Remove a note",
-    goes: "The words of the note.",
+    goes: "The words of the note, as they read now and as they read before.",
     stays:
       "That there was a note, where, by whom and when, with the digest of its words; answers to it; and who removed it and why.",
   },
