@@ -34,7 +34,6 @@ import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
 import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
-import { tests } from "./tests.ts";
 import { tiles } from "./tiles.ts";
 import { waiting } from "./waiting.ts";
 
