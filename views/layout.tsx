@@ -22,6 +22,8 @@ export type LayoutProps = {
   here: Here;
   /** How much waits for who reads; nothing is said of it to a visitor. */
   waiting?: number | undefined;
+  /** The page stands alone: nothing leads on from it to other rooms. */
+  alone?: boolean | undefined;
   children?: Child;
   notice?: string | undefined;
 };
@@ -63,7 +65,16 @@ const stylesheets = [
 const htmxConfig = JSON.stringify({ includeIndicatorCSS: false, mode: "same-origin" });
 
 /** The whole document round a page: head, header, navigation, main and footer. */
-export const Layout = ({ title, studio, viewer, here, waiting, children, notice }: LayoutProps) => (
+export const Layout = ({
+  title,
+  studio,
+  viewer,
+  here,
+  waiting,
+  alone,
+  children,
+  notice,
+}: LayoutProps) => (
   <html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -82,7 +93,11 @@ export const Layout = ({ title, studio, viewer, here, waiting, children, notice 
       <a class="skip" href="#main">
         Skip to the page
       </a>
-      <Masthead studio={studio} viewer={viewer} here={here} waiting={waiting} />
+      {alone ? (
+        <Nameplate studio={studio} />
+      ) : (
+        <Masthead studio={studio} viewer={viewer} here={here} waiting={waiting} />
+      )}
       <main id="main" tabindex={-1} data-viewer={viewer?.id}>
         {notice ? (
           <p class="notice" role="status">
@@ -94,6 +109,15 @@ export const Layout = ({ title, studio, viewer, here, waiting, children, notice 
       <Colophon />
     </body>
   </html>
+);
+
+const Nameplate = ({ studio }: { studio: string }) => (
+  <header class="masthead">
+    <p class="masthead-name">
+      <span class="masthead-studio">{studio}</span>{" "}
+      <span class="masthead-program">Common Bucket</span>
+    </p>
+  </header>
 );
 
 type MastheadProps = Pick<LayoutProps, "studio" | "viewer" | "here" | "waiting">;

@@ -29,6 +29,8 @@ import { powderChanges } from "./powder-changes.ts";
 import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
 import { session } from "./session.tsx";
+import { shareLinks } from "./share-links.tsx";
+import { shared } from "./shared.ts";
 import { slurries } from "./slurry.ts";
 import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
@@ -56,6 +58,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", waiting);
   all.route("/", buckets);
   all.route("/", bucketChanges);
+  all.route("/", shareLinks);
+  all.route("/", shared);
   all.route("/", pages);
   all.route("/materials", materials);
   all.route("/materials", materialNames);

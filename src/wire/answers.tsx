@@ -7,7 +7,13 @@ import type { Ctx } from "./context.ts";
 import { isJson } from "./media-types.ts";
 import { waitingFor } from "./waiting-counts.ts";
 
-export type Page = { title: string; here: Here; notice?: string | undefined };
+export type Page = {
+  title: string;
+  here: Here;
+  notice?: string | undefined;
+  /** Without the ways to other rooms, for a page that is shown to somebody who may read no other. */
+  alone?: boolean | undefined;
+};
 
 /** JSON for who asks for it or speaks it; HTML for everybody else, a plain `*` included. */
 export function wantsJson(c: Ctx): boolean {
@@ -23,7 +29,7 @@ export function wantsJson(c: Ctx): boolean {
 /** A view as a whole document, or bare where htmx asks for a part of the page. */
 export async function page(
   c: Ctx,
-  { title, here, notice }: Page,
+  { title, here, notice, alone }: Page,
   view: Child,
   status: ContentfulStatusCode = 200,
 ): Promise<Response> {
@@ -38,6 +44,7 @@ export async function page(
       here={here}
       waiting={waiting}
       notice={notice}
+      alone={alone}
     >
       {view}
     </Layout>

@@ -1,9 +1,12 @@
 import { Choice, Field } from "../parts/field.tsx";
+import { Links, type ShownLink } from "../shared/links.tsx";
 import { shownToOptions } from "./form.tsx";
 import type { ShownRecipe } from "./types.ts";
 
+type KeepingProps = { recipe: ShownRecipe; number: number; links: readonly ShownLink[] };
+
 /** What its owner or a manager can do with a recipe besides revising it. */
-export const Keeping = ({ recipe }: { recipe: ShownRecipe }) => {
+export const Keeping = ({ recipe, number, links }: KeepingProps) => {
   const address = `/recipes/${recipe.slug}`;
   return (
     <section class="keeping">
@@ -40,6 +43,7 @@ export const Keeping = ({ recipe }: { recipe: ShownRecipe }) => {
         )}
         <button type="submit">{recipe.withdrawn ? "Put it forward again" : "Withdraw it"}</button>
       </form>
+      <Links recipe={recipe} number={number} links={links} />
     </section>
   );
 };

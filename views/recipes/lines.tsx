@@ -8,6 +8,8 @@ type LineTableProps = {
   caption: string;
   /** The weights of a batch, for a table to weigh from. */
   sheet?: BatchSheet | undefined;
+  /** Whether a line leads to its powder's page, for who may read that. */
+  linked?: boolean | undefined;
 };
 
 type Column = {
@@ -21,7 +23,7 @@ type Column = {
  * A recipe's lines: parts by weight, percent of the base where the base is not 100, and the weights
  * of a batch where one is given.
  */
-export const LineTable = ({ lines, caption, sheet }: LineTableProps) => {
+export const LineTable = ({ lines, caption, sheet, linked = true }: LineTableProps) => {
   const numbered = lines.map((line, place) => ({ line, place }));
   const base = numbered.filter(({ line }) => line.part === "base");
   const additions = numbered.filter(({ line }) => line.part === "addition");
@@ -42,7 +44,7 @@ export const LineTable = ({ lines, caption, sheet }: LineTableProps) => {
         </thead>
         <tbody>
           {base.map((row) => (
-            <Line {...row} columns={columns} />
+            <Line {...row} columns={columns} linked={linked} />
           ))}
           <tr class="total">
             <th scope="row">Base</th>
@@ -59,7 +61,7 @@ export const LineTable = ({ lines, caption, sheet }: LineTableProps) => {
               </th>
             </tr>
             {additions.map((row) => (
-              <Line {...row} columns={columns} />
+              <Line {...row} columns={columns} linked={linked} />
             ))}
             <tr class="total">
               <th scope="row">Altogether</th>
@@ -74,12 +76,21 @@ export const LineTable = ({ lines, caption, sheet }: LineTableProps) => {
   );
 };
 
-type LineProps = { line: ShownLine; place: number; columns: readonly Column[] };
+type LineProps = {
+  line: ShownLine;
+  place: number;
+  columns: readonly Column[];
+  linked: boolean;
+};
 
-const Line = ({ line, place, columns }: LineProps) => (
+const Line = ({ line, place, columns, linked }: LineProps) => (
   <tr id={`line-${line.position}`}>
     <th scope="row">
-      <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
+      {linked ? (
+        <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
+      ) : (
+        line.material.name
+      )}
       {line.material.stillSold ? null : <strong class="no-longer"> no longer sold</strong>}
       <span class="line-analysis">{analysisWords(line)}</span>
     </th>
