@@ -22,6 +22,10 @@ export type Making = {
   materialIds: Map<string, string>;
   shelf: Map<string, MaterialOnShelf>;
   recipeIds: Map<string, string>;
+  bodyIds: Map<string, string>;
+  kilnIds: Map<string, string>;
+  /** By kiln and day, as `firingKey` says them. */
+  firingIds: Map<string, string>;
   revisions: Map<string, FoundRevision>;
 };
 

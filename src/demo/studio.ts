@@ -3,6 +3,7 @@ import type { Db } from "../db/client.ts";
 import { appendEvent, listEvents } from "../db/events.ts";
 import { openStudio } from "../db/studios.ts";
 import { liveThrough, type Prepared } from "./diary.ts";
+import { kilnEntries } from "./making-kiln.ts";
 import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
 import { noteEntries } from "./making-notes.ts";
@@ -66,12 +67,16 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     materialIds: new Map(),
     shelf: new Map(),
     recipeIds: new Map(),
+    bodyIds: new Map(),
+    kilnIds: new Map(),
+    firingIds: new Map(),
     revisions: new Map(),
   };
   await liveThrough(making, [
     ...peopleEntries(),
     ...shelfEntries(),
     ...lotEntries(),
+    ...kilnEntries(),
     ...libraryEntries(),
     ...noteEntries(),
     ...tileEntries(),
