@@ -1,7 +1,5 @@
 import { Hono } from "hono";
-import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { NotePage } from "../../views/recipes/note-form.tsx";
 import { findThread, listNotes, putNote } from "../db/notes.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { findRevision } from "../db/revisions.ts";
@@ -11,9 +9,10 @@ import { actOf, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { line, text, ticked } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
-import { type Fault, faulty, notFound } from "../wire/problems.tsx";
+import { type Fault, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { noteJson } from "./note-json.ts";
+import { noteAgain } from "./note-pages.ts";
 
 export const notes = new Hono<Env>();
 
@@ -63,26 +62,7 @@ notes.post(
     const read =
       sent.kind === "refused" ? { ...sent, typed: {} } : check(noteBody, placed(sent.value));
     const refused = (faults: readonly Fault[], status: 415 | 422 = 422) =>
-      faulty(
-        c,
-        { status, faults },
-        {
-          page: { title: `A note on ${recipe.name}`, here: "library" },
-          view: () =>
-            NotePage({
-              recipe,
-              faults,
-              text: typedText(read.typed, "text"),
-              revision: typedText(read.typed, "revision"),
-              anchor: {
-                kind: typedText(read.typed, "anchor.kind"),
-                key: typedText(read.typed, "anchor.key"),
-              },
-              blocking: ticked.safeParse(read.typed.blocking).data === true,
-              idempotencyKey: uuidv7(),
-            }),
-        },
-      );
+      noteAgain(c, recipe, { faults, status, typed: read.typed });
     if (read.kind === "refused") return refused(read.faults, read.status);
 
     const { revision: number = recipe.head, anchor: on, text: words, blocking } = read.value;

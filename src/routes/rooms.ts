@@ -22,6 +22,7 @@ import { materialNames } from "./material-names.tsx";
 import { materials } from "./materials.tsx";
 import { offerAnswers } from "./offer-answers.ts";
 import { offers } from "./offers.ts";
+import { objections } from "./objections.ts";
 import { pages } from "./pages.tsx";
 import { people } from "./people.tsx";
 import { photos } from "./photos.ts";
@@ -81,6 +82,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
   all.route("/", threads);
+  all.route("/", objections);
   all.route("/", tiles);
   all.route("/", tests);
   all.route("/", photos);

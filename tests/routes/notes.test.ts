@@ -355,8 +355,23 @@ describe("the notes on a recipe", () => {
         form: { on: "line-1", revision: "1", text: "", blocking: "on" },
       });
       expect(answer.status).toBe(422);
-      expect(await answer.text()).toMatch(/<input[^>]*name="blocking"[^>]*checked/);
+      const form = await answer.text();
+      expect(form).toMatch(/<input[^>]*name="blocking"[^>]*checked/);
+      expect(form).toMatch(/<option value="line-1" selected/);
     });
+
+    it.each(["line-9", "oxide-Xx2O", "tile-7", `tile-${"0".repeat(36)}`])(
+      "is no place that the revision does not have: %s",
+      async (on) => {
+        const answer = await studio.send("author", `/recipes/${slug}/notes`, {
+          form: { on, revision: "1", text: "Nowhere." },
+        });
+        expect(answer.status).toBe(422);
+        const form = await answer.text();
+        expect(form).toContain('href="#field-on"');
+        expect(form).toMatch(/<textarea[^>]*>Nowhere\.<\/textarea>/);
+      },
+    );
   });
 
   it("keeps whom it calls by name, once, and nobody who may not know of the recipe", async () => {
