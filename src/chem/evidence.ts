@@ -92,7 +92,7 @@ function ofTheRevision({ use, stops }: Claim): Gap[] {
 function ofTheTiles({ cones }: Claim, near: TileEvidence[], sound: TileEvidence[]): Gap[] {
   const ends = [
     { code: "tile-low", cone: cones.low },
-    { code: "tile-high", cone: cones.high },
+    ...(cones.high === cones.low ? [] : [{ code: "tile-high", cone: cones.high }]),
   ].filter(({ cone }) => !sound.some((tile) => tile.cone === cone));
   const gaps = ends.map(({ code, cone }) => ({ code, says: noTileAt(cone, near) }));
   const unsound = near.filter((tile) => isUnsound(tile) && bodyFits(tile) !== false);
@@ -144,7 +144,7 @@ function ofFailedTests(claim: Claim, tests: readonly TestEvidence[]): Gap[] {
   const kinds = new Set(contradicting(claim, tests).map(({ kind }) => kind));
   return kinds.size === 0
     ? []
-    : [{ code: "failed-test", says: `A ${[...kinds].join(" and a ")} test failed and stands.` }];
+    : [{ code: "failed-test", says: `A test failed and stands: ${[...kinds].join(", ")}.` }];
 }
 
 /** Tests that failed on this melt as the revision says it is fired. */

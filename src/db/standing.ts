@@ -90,7 +90,7 @@ function ofApproved(facts: Facts, approvals: readonly Judgement[], now: Date): S
     ...(functional ? facts.gaps.map(({ says }) => says) : []),
     ...facts.failedTests
       .filter((test) => !functional && test.at > last)
-      .map(({ kind }) => `A ${kind} test of the same glaze failed after it was approved.`),
+      .map(({ kind }) => `A test of the same glaze failed after it was approved: ${kind}.`),
     ...(validUntil && validUntil <= now ? [`Its approval ended on ${day(validUntil)}.`] : []),
   ];
   if (against.length > 0)

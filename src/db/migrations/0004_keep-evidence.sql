@@ -100,7 +100,9 @@ BEGIN
   IF NOT EXISTS (SELECT 1 FROM tiles WHERE id = ANY (sound) AND cone = target.cone_low) THEN
     missing := missing || 'tile-low'::text;
   END IF;
-  IF NOT EXISTS (SELECT 1 FROM tiles WHERE id = ANY (sound) AND cone = target.cone_high) THEN
+  IF target.cone_high <> target.cone_low
+    AND NOT EXISTS (SELECT 1 FROM tiles WHERE id = ANY (sound) AND cone = target.cone_high)
+  THEN
     missing := missing || 'tile-high'::text;
   END IF;
   IF EXISTS (SELECT 1 FROM tile_evidence
