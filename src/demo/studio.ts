@@ -7,6 +7,7 @@ import { kilnEntries } from "./making-kiln.ts";
 import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
 import { noteEntries } from "./making-notes.ts";
+import { offerEntries } from "./making-offers.ts";
 import { peopleEntries } from "./making-people.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { tileEntries } from "./making-tiles.ts";
@@ -78,6 +79,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...lotEntries(),
     ...kilnEntries(),
     ...libraryEntries(),
+    ...offerEntries(),
     ...noteEntries(),
     ...tileEntries(),
   ]);

@@ -8,27 +8,31 @@ type OfferListProps = {
 };
 
 /** What was offered back to a recipe, and where it was offered itself, with what came of each. */
-export const OfferList = ({ offers, slug }: OfferListProps) =>
-  offers.length === 0 ? null : (
+export const OfferList = (props: OfferListProps) =>
+  props.offers.length === 0 ? null : (
     <>
       <h3>Offers</h3>
-      <ul class="notes offers">
-        {offers.map((offer) => (
-          <li class="note">
-            <p>
-              <a href={`/offers/${offer.id}`}>
-                {offer.recipe.slug === slug
-                  ? `${offer.from.name}, revision ${offer.from.number}, offered to it`
-                  : `Revision ${offer.from.number} offered back to ${offer.recipe.name}`}
-              </a>{" "}
-              by {offer.by.name}, <DayOf at={offer.at} />: {offer.why}
-            </p>
-            <OfferState offer={offer} />
-          </li>
-        ))}
-      </ul>
+      <Listed {...props} />
     </>
   );
+
+const Listed = ({ offers, slug }: OfferListProps) => (
+  <ul class="notes offers">
+    {offers.map((offer) => (
+      <li class="note">
+        <p>
+          <a href={`/offers/${offer.id}`}>
+            {offer.recipe.slug === slug
+              ? `${offer.from.name}, revision ${offer.from.number}, offered to it`
+              : `Revision ${offer.from.number} offered back to ${offer.recipe.name}`}
+          </a>{" "}
+          by {offer.by.name}, <DayOf at={offer.at} />: {offer.why}
+        </p>
+        <OfferState offer={offer} />
+      </li>
+    ))}
+  </ul>
+);
 
 /** What came of an offer; nobody's answer is an answer too. */
 export const OfferState = ({ offer: { answer, recipe } }: { offer: ShownOffer }) => {
@@ -64,7 +68,7 @@ export const OffersPage = ({ recipe, offers }: OffersPageProps) => (
     {offers.length === 0 ? (
       <p>Nothing was offered to it yet.</p>
     ) : (
-      <OfferList offers={offers} slug={recipe.slug} />
+      <Listed offers={offers} slug={recipe.slug} />
     )}
     <p>
       <a href={`/recipes/${recipe.slug}#lineage`}>Back to {recipe.name}</a>
