@@ -3,7 +3,10 @@ import { foldName } from "./names.ts";
 type Named = { id: string; name: string };
 
 /** What may stand before an @ that calls somebody: nothing that an e-mail address has there. */
-const callsFrom = /(?<![\p{L}\p{N}\p{M}._%+-])@(?=\S)/gu;
+const callsFrom = /(?<![\p{L}\p{N}\p{M}._%+-])@(?=[\p{L}\p{N}])/gu;
+
+/** Longer than any name here, spaces that fold into one included. */
+const longestName = 160;
 
 /**
  * Whom a text calls by name, in the order in which it does: `@Jonah Brackley`, or `@Jonah` where
@@ -13,7 +16,7 @@ const callsFrom = /(?<![\p{L}\p{N}\p{M}._%+-])@(?=\S)/gu;
 export function mentionedIn(text: string, people: readonly Named[]): string[] {
   const names = namesOf(people);
   const found = [...text.matchAll(callsFrom)].flatMap(({ index }) => {
-    const after = foldName(text.slice(index + 1, index + 1 + 300));
+    const after = foldName(text.slice(index + 1, index + 1 + longestName));
     return names.find(([name]) => isWholeAt(after, name))?.[1] ?? [];
   });
   return [...new Set(found)];

@@ -36,6 +36,7 @@ describe("whom a text calls by name", () => {
     ["Tam Pellew", []],
     ["@ Tam", []],
     ["@", []],
+    ["@@@Tam", ["tam"]],
     ["@Tammy", []],
     ["@Tam2", []],
     ["@Nobody", []],

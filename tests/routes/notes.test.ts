@@ -348,6 +348,9 @@ describe("the notes on a recipe", () => {
       );
       const shown = await page("visitor", `/recipes/${on}`);
       expect(shown).toContain("Moved since: on revision 1: Whiting 20; now 18.");
+      // “Now” is the head, whichever revision is looked at.
+      const old = await page("visitor", `/recipes/${on}/revisions/1`);
+      expect(old).toContain("Moved since: on revision 1: Whiting 20; now 18.");
     });
 
     it("keeps the tick of an objection when the form has to come again", async () => {
