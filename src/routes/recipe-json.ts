@@ -2,6 +2,7 @@ import type { Use } from "../chem/chemistry.ts";
 import { baseTotal } from "../chem/lines.ts";
 import type { FoundLine, FoundRevision } from "../db/revisions.ts";
 import type { Standing } from "../db/standing.ts";
+import { fitJson } from "./fit-json.ts";
 import { noteJson } from "./note-json.ts";
 import { powderChangeJson } from "./powder-changes.ts";
 import { testJson } from "./test-json.ts";
@@ -48,6 +49,7 @@ export function recipeJson(given: WholeRecipe) {
     today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
     tests: given.tests.map(testJson),
+    fits: given.fits.map((fit) => fitJson(fit, head.chemistry.expansion)),
     notes: notes.map(noteJson),
     reviews: given.reviews,
   };

@@ -1,3 +1,4 @@
+import { listFits } from "../db/fits.ts";
 import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
 import { listOffers } from "../db/offers.ts";
@@ -37,6 +38,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     approved: await findApproved(db, { recipeId: recipe.id, now }),
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
     tests: await listTests(db, { meltDigest: head.meltDigest, reader: viewer }),
+    fits: await listFits(db, { meltDigest: head.meltDigest, reader: viewer }),
     notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),
     reviews: await listReviews(db, { recipeId: recipe.id }),
     reviewers: await listReviewers(db, head),

@@ -6,6 +6,7 @@ import { nameOfLine } from "../numbers/words.ts";
 import { type AskAt, Asked } from "./asked.tsx";
 import { ConventionWords } from "./conventions.tsx";
 import { ExpansionTable } from "./expansion.tsx";
+import type { ShownFits } from "./expansion-beside.tsx";
 import { Findings } from "./findings.tsx";
 import { LimitTables } from "./limits.tsx";
 import { OxideName } from "./oxide.tsx";
@@ -22,6 +23,8 @@ type ChemistryTablesProps = {
   cone?: Cone | undefined;
   /** Where a number leads that is asked where it comes from. */
   ask?: AskAt | undefined;
+  /** What is recorded of fit, for a glaze of the library. */
+  fit?: ShownFits | undefined;
 };
 
 /**
@@ -31,7 +34,14 @@ type ChemistryTablesProps = {
  * @param lineNames the recipe's lines in the order in which the chemistry was asked for them.
  * @param of whose chemistry it is, where a page shows more than one.
  */
-export const ChemistryTables = ({ chemistry, lineNames, of, cone, ask }: ChemistryTablesProps) => (
+export const ChemistryTables = ({
+  chemistry,
+  lineNames,
+  of,
+  cone,
+  ask,
+  fit,
+}: ChemistryTablesProps) => (
   <div class="chemistry">
     <Findings findings={chemistry.findings} />
     <UnityFormula unity={chemistry.unity} of={of} ask={ask} />
@@ -49,20 +59,20 @@ export const ChemistryTables = ({ chemistry, lineNames, of, cone, ask }: Chemist
       <Contributions explain={chemistry.explain} lineNames={lineNames} of={of} />
     ) : null}
     {chemistry.engine === engine ? (
-      <Deeper chemistry={chemistry} of={of} cone={cone} ask={ask} />
+      <Deeper chemistry={chemistry} of={of} cone={cone} ask={ask} fit={fit} />
     ) : null}
     <Assumed assumed={chemistry.assumed} engine={chemistry.engine} />
   </div>
 );
 
-type DeeperProps = Pick<ChemistryTablesProps, "chemistry" | "of" | "cone" | "ask">;
+type DeeperProps = Pick<ChemistryTablesProps, "chemistry" | "of" | "cone" | "ask" | "fit">;
 
 /** What models and maps in print make of it; what an earlier engine stored has nothing of this yet. */
-const Deeper = ({ chemistry, of, cone, ask }: DeeperProps) => (
+const Deeper = ({ chemistry, of, cone, ask, fit }: DeeperProps) => (
   <>
     <SilicaAlumina chemistry={chemistry} cone={cone} />
     {cone ? <LimitTables chemistry={chemistry} cone={cone} /> : null}
-    <ExpansionTable expansion={chemistry.expansion} of={of} ask={ask} />
+    <ExpansionTable expansion={chemistry.expansion} of={of} ask={ask} fit={fit} />
   </>
 );
 

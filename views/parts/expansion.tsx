@@ -1,6 +1,7 @@
 import type { Expansion } from "../../src/chem/chemistry-types.ts";
 import { expansionSpread } from "../../src/chem/expansion-comparison.ts";
 import { type AskAt, Asked } from "./asked.tsx";
+import { ExpansionBeside, type ShownFits } from "./expansion-beside.tsx";
 import { OxideName } from "./oxide.tsx";
 import { plainNumber, Quantity } from "./quantity.tsx";
 import { Wide } from "./wide.tsx";
@@ -9,10 +10,12 @@ type ExpansionTableProps = {
   expansion: readonly Expansion[];
   of?: string | undefined;
   ask?: AskAt | undefined;
+  /** What is recorded of fit, for a glaze of the library. */
+  fit?: ShownFits | undefined;
 };
 
 /** What published models make of the glaze's expansion, with what they leave out and how far they lie apart. */
-export const ExpansionTable = ({ expansion, of, ask }: ExpansionTableProps) => {
+export const ExpansionTable = ({ expansion, of, ask, fit }: ExpansionTableProps) => {
   const spread = expansionSpread(expansion);
   const caption = of ? `Expansion of ${of}, linear, 10⁻⁶/K` : "Expansion, linear, 10⁻⁶/K";
   return (
@@ -43,10 +46,14 @@ export const ExpansionTable = ({ expansion, of, ask }: ExpansionTableProps) => {
           ±. The ± is that of the analyses.
         </p>
       ) : null}
-      <p>
-        No reference on this body yet: a number like this says nothing of fit by itself. Only tiles
-        on the body, and a thermal-shock test of them, tell whether it crazes or shivers.
-      </p>
+      {fit && fit.fits.length > 0 ? (
+        <ExpansionBeside expansion={expansion} {...fit} />
+      ) : (
+        <p>
+          No reference on this body yet: a number like this says nothing of fit by itself. Only
+          tiles on the body, and a thermal-shock test of them, tell whether it crazes or shivers.
+        </p>
+      )}
       <details>
         <summary>Where the models come from</summary>
         <ul>

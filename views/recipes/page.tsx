@@ -5,6 +5,7 @@ import type { ShownOffer } from "../offers/types.ts";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 import { ConventionChoices } from "../parts/conventions.tsx";
+import type { ShownFit } from "../parts/expansion-beside.tsx";
 import { Findings } from "../parts/findings.tsx";
 import { type Hazard, hazards } from "../parts/hazard-words.ts";
 import { Use } from "../parts/standing.tsx";
@@ -40,6 +41,7 @@ export type RecipePageProps = {
   reviewable: ShownReviewable | null;
   tiles: readonly GalleryTile[];
   tests: readonly ShownTest[];
+  fits: readonly ShownFit[];
   notes: readonly ShownNote[];
   today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
@@ -155,6 +157,7 @@ export const RecipePage = (props: RecipePageProps) => {
             chemistry={props.chemistry}
             lineNames={revision.lines.map((line) => line.material.name)}
             cone={revision.cones.high}
+            fit={{ fits: props.fits, tests: props.tests }}
             ask={{
               address: `${address}/revisions/${revision.number}/numbers`,
               query: isAsked ? `?${new URLSearchParams(props.asked)}` : undefined,
