@@ -1,7 +1,7 @@
 import { FaultSummary, Field } from "../parts/field.tsx";
 import { Side, SideTiles } from "./side.tsx";
 import { ComparisonTables } from "./tables.tsx";
-import type { ShownComparison, ShownSide } from "./types.ts";
+import { type ShownComparison, type ShownSide, sideName } from "./types.ts";
 
 type ComparePageProps = {
   left: ShownSide;
@@ -15,7 +15,7 @@ type ComparePageProps = {
 export const ComparePage = ({ left, right, comparison, typed }: ComparePageProps) => (
   <article class="compare">
     <h1>
-      {left.recipe.name} beside {right.recipe.name}
+      {sideName(left)} beside {sideName(right)}
     </h1>
     <div class="compare-sides">
       <Side side={left} other={right} />
@@ -54,7 +54,7 @@ const Boxes = ({ typed, faults }: BoxesProps) => (
     <FaultSummary faults={faults} />
     {(["left", "right"] as const).map((name) => (
       <Field
-        label={name === "left" ? "The one" : "beside"}
+        label={name === "left" ? "The one" : "Beside it"}
         name={name}
         value={typed[name]}
         fault={faults.find(({ path }) => path === name)?.says}

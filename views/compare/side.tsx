@@ -37,7 +37,7 @@ export const Side = ({ side, other }: SideProps) => {
         <Said name="Surface" {...fact((of) => of.revision.surface || "not said")} />
         {cost ? (
           <Said
-            name="Cost of 1 kg of base with its additions"
+            name="Cost of 1 kg of base"
             {...fact((of) => (of.cost ? costWords(of.cost) : ""))}
           />
         ) : null}

@@ -25,7 +25,7 @@ const Lines = ({ left, right, lines }: LinesProps) => {
   const additions = lines.filter(({ part }) => part === "addition");
   return (
     <Wide label={caption}>
-      <table class="lines compare-lines">
+      <table class="lines stacked-lines">
         <caption>{caption}</caption>
         <Head left={left} right={right} of="Material" />
         <tbody>
@@ -105,7 +105,7 @@ const Chemistry = ({ left, right, differences }: ChemistryProps) => {
   return (
     <>
       <Wide label={caption}>
-        <table class="lines compare-lines">
+        <table class="lines stacked-lines">
           <caption>{caption}</caption>
           <Head left={left} right={right} of="Oxide" />
           <tbody>

@@ -2,15 +2,19 @@ import type { Decimal } from "decimal.js";
 import type { Cost, Money } from "../../src/chem/cost.ts";
 import type { Difference } from "../../src/chem/differences.ts";
 import type { LineChange } from "../../src/chem/line-changes.ts";
-import { decimalsFor, plainNumber } from "../parts/quantity.tsx";
+import { plainNumber } from "../parts/quantity.tsx";
 
 /** How two numbers differ. Never "none": what is within the ± of the difference cannot be told apart. */
 export function differenceWords({ difference, plusMinus }: Difference): string {
   if (Math.abs(difference) <= plusMinus) return "cannot be told apart";
-  const decimals = Math.min(Math.max(decimalsFor(plusMinus), 3), 6);
+  const decimals = decimalsOf(plusMinus || Math.abs(difference));
   const sign = difference < 0 ? "" : "+";
   return `differs by ${sign}${plainNumber(difference, decimals)} ± ${plainNumber(plusMinus, decimals)}`;
 }
+
+/** Two significant digits of the smaller of the two that is there, between three decimals and six. */
+const decimalsOf = (size: number): number =>
+  Math.min(Math.max(1 - Math.floor(Math.log10(size)), 3), 6);
 
 /** An amount of a base of 100, to two decimals or as many as it takes not to print nothing. */
 export function partsWords(amount: Decimal): string {

@@ -50,7 +50,7 @@ const LotTable = ({ slug, name, lots }: LotTableProps) => {
   const caption = `Lots of ${name}, newest first: the first is what it costs now`;
   return (
     <Wide label={caption}>
-      <table class="lines lots">
+      <table class="lines stacked-lines">
         <caption>{caption}</caption>
         <thead>
           <tr>

@@ -18,7 +18,7 @@ export const Suppliers = ({ suppliers, mayAdd, ...form }: SuppliersProps) => (
       page of each powder on the <a href="/materials">shelf</a>.
     </p>
     {suppliers.length === 0 ? <p>Nobody is on record yet.</p> : null}
-    <dl class="suppliers">
+    <dl class="tile-facts">
       {suppliers.map(({ slug, name, about }) => (
         <div id={`supplier-${slug}`}>
           <dt>{name}</dt>

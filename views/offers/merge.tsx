@@ -62,7 +62,7 @@ export const MergeTable = ({ rows }: { rows: readonly MergeRow[] }) => {
   const caption = "What would come of it";
   return (
     <Wide label={caption}>
-      <table class="lines compare-lines">
+      <table class="lines stacked-lines">
         <caption>{caption}</caption>
         <thead>
           <tr>
