@@ -15,12 +15,15 @@ const pages = {
     "/powder-changes",
     "/recomputations",
     "/materials",
+    "/firings",
+    "/kilns",
+    "/bodies",
     "/cautions",
     "/about",
     "/session/new",
     "/nowhere",
   ],
-  rukmini: ["/recipes/new", "/account", "/materials/new"],
+  rukmini: ["/recipes/new", "/account", "/materials/new", "/firings/new", "/bodies/new"],
   ines: ["/people", "/events"],
 };
 
@@ -67,6 +70,9 @@ describe("every page", () => {
       `${recipe}/revisions/1`,
       `${recipe}/revisions/1/numbers/unity.SiO2`,
       ...materials.slice(0, 3),
+      ...(await linksOn("/firings", /^\/firings\/(?!new)/)).slice(0, 1),
+      ...(await linksOn("/kilns", /^\/kilns\//)).slice(0, 1),
+      ...(await linksOn("/bodies", /^\/bodies\/(?!new)/)),
       ...(await linksOn(recipe, /^\/tiles\//)).slice(0, 1),
     ];
   };

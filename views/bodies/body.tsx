@@ -32,7 +32,7 @@ export const BodyPage = ({ body, maySayAnew }: BodyPageProps) => (
         {body.earlier.map((sheet) => (
           <details>
             <summary>
-              Until then: {sheet.by.name}, <When at={sheet.at} />
+              The sheet of <When at={sheet.at} />, by {sheet.by.name}
             </summary>
             <SheetFacts sheet={sheet} />
           </details>

@@ -10,7 +10,7 @@ export const FiringRamp = ({ programme }: { programme: readonly Step[] }) => {
   const ramp = rampOf(programme);
   const hours = Math.max(...ramp.map((moment) => moment.hours), 1);
   const celsius = Math.max(...ramp.map((moment) => moment.celsius), 200);
-  const [eachHours, eachCelsius] = [stepOf(hours, 6), stepOf(celsius, 5)];
+  const [eachHours, eachCelsius] = [stepOf(hours, 8, hourSteps), stepOf(celsius, 5, celsiusSteps)];
   const [mostHours, mostCelsius] = [hours, Math.ceil(celsius / eachCelsius) * eachCelsius];
   const x = (at: number) => tidy(size.left + (at / mostHours) * across);
   const y = (at: number) => tidy(size.top + up - (at / mostCelsius) * up);
@@ -63,13 +63,12 @@ const tidy = (place: number): number => Math.round(place * 100) / 100;
 const ticks = (most: number, each: number): number[] =>
   Array.from({ length: Math.floor(most / each) + 1 }, (_, place) => place * each);
 
-/** A round step that cuts a length into `pieces` or fewer. */
-function stepOf(length: number, pieces: number): number {
-  const rough = length / pieces;
-  const ten = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].find((times) => times * ten >= rough) ?? 10;
-  return Math.max(step * ten, 1);
-}
+/** The first of some round steps that cuts a length into `pieces` or fewer. */
+const stepOf = (length: number, pieces: number, steps: readonly number[]): number =>
+  steps.find((step) => length / step <= pieces) ?? Math.ceil(length / pieces);
+
+const hourSteps = [1, 2, 3, 4, 6, 12, 24, 48, 96];
+const celsiusSteps = [50, 100, 200, 250, 300];
 
 /** What the drawing shows, for whoever does not see it. */
 function rampWords(programme: readonly Step[], ramp: readonly Moment[]): string {

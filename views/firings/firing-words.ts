@@ -14,10 +14,17 @@ const inShort: Readonly<Record<WitnessReading, string>> = {
   past: "past it",
 };
 
-/** "cone 5 past it, cone 6 down, cone 7 not reached", in the order in which they stood. */
+/**
+ * "cone 5 past it, cone 6 down, cone 7 not reached", in the order in which they stood; with their
+ * places where one cone stood in several.
+ */
 export const witnessWords = (witness: readonly Witness[]): string =>
   witness
-    .map(({ cone, bendDegrees }) => `cone ${cone} ${inShort[witnessReads(bendDegrees)]}`)
+    .map(({ cone, bendDegrees, place }) => {
+      const says = `cone ${cone} ${inShort[witnessReads(bendDegrees)]}`;
+      const repeated = witness.filter((other) => other.cone === cone).length > 1;
+      return repeated && place !== "" ? `${says} (${place})` : says;
+    })
     .join(", ");
 
 /** "Bisque", or "Glaze, oxidation". */

@@ -20,14 +20,17 @@ export const WitnessRows = ({ typed, faults }: RowsProps) => {
       <ol class="kiln-rows">
         {rows.map((row) => (
           <li class="kiln-row">
-            <Choice label="Cone" {...told(`witness.${row}.cone`)} options={coneOptions} />
-            <Field
-              label="Bent by"
-              {...told(`witness.${row}.bendDegrees`)}
-              inputmode="numeric"
-              unit="°"
-            />
-            <Field label="Where it stood" {...told(`witness.${row}.place`)} maxlength={80} />
+            <fieldset class="kiln-cells">
+              <legend class="hidden-words">Witness cone {row + 1}</legend>
+              <Choice label="Cone" {...told(`witness.${row}.cone`)} options={coneOptions} />
+              <Field
+                label="Bent by"
+                {...told(`witness.${row}.bendDegrees`)}
+                inputmode="numeric"
+                unit="°"
+              />
+              <Field label="Where it stood" {...told(`witness.${row}.place`)} maxlength={80} />
+            </fieldset>
           </li>
         ))}
       </ol>
@@ -48,24 +51,27 @@ export const SegmentRows = ({ typed, faults }: RowsProps) => {
       <ol class="kiln-rows">
         {rows.map((row) => (
           <li class="kiln-row">
-            <Field
-              label="How fast"
-              {...told(`programme.${row}.celsiusPerHour`)}
-              inputmode="numeric"
-              unit="°C an hour"
-            />
-            <Field
-              label="To"
-              {...told(`programme.${row}.toCelsius`)}
-              inputmode="numeric"
-              unit="°C"
-            />
-            <Field
-              label="Held for"
-              {...told(`programme.${row}.holdMinutes`)}
-              inputmode="numeric"
-              unit="minutes"
-            />
+            <fieldset class="kiln-cells">
+              <legend class="hidden-words">Step {row + 1}</legend>
+              <Field
+                label="How fast"
+                {...told(`programme.${row}.celsiusPerHour`)}
+                inputmode="numeric"
+                unit="°C/h"
+              />
+              <Field
+                label="To"
+                {...told(`programme.${row}.toCelsius`)}
+                inputmode="numeric"
+                unit="°C"
+              />
+              <Field
+                label="Held for"
+                {...told(`programme.${row}.holdMinutes`)}
+                inputmode="numeric"
+                unit="minutes"
+              />
+            </fieldset>
           </li>
         ))}
       </ol>

@@ -37,7 +37,9 @@ export const FiringForm = ({ kilns, kinds, typed, faults, idempotencyKey }: Firi
           hint={kilns.length === 0 ? "No kiln is on record yet." : undefined}
         />
         <p>
-          <a href="/kilns">Put another kiln on record</a>
+          <a class="kiln-way" href="/kilns">
+            Put another kiln on record
+          </a>
         </p>
         <Choice
           label="Kind"

@@ -19,7 +19,7 @@ export const Programme = ({ programme }: { programme: readonly Step[] }) =>
           <caption>Programme</caption>
           <thead>
             <tr>
-              {["Step", "°C an hour", "to °C", "hold, min", "over after"].map((head) => (
+              {["Step", "°C an hour", "to °C", "hold, min", "over at"].map((head) => (
                 <th scope="col">{head}</th>
               ))}
             </tr>
