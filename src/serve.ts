@@ -3,6 +3,7 @@ import { serve } from "@hono/node-server";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
 import { offerFirstInvite } from "./db/invites.ts";
+import { keepMailing, openPost } from "./work/mailing.ts";
 import { recomputeAll } from "./work/recomputing.ts";
 import { keepSettling } from "./work/settling.ts";
 
@@ -45,6 +46,7 @@ export async function serveStudio(
       console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
     ),
     keepSettling(database.db, { signal }),
+    keepMailing(database.db, openPost(config), { signal }),
   ]);
 
   let stopping: Promise<void> | undefined;
@@ -69,6 +71,7 @@ export async function serveStudio(
   const welcome = [
     `Common Bucket serves ${url}`,
     ...(database.engine === "embedded" ? [embeddedCaution(config.dataDir)] : []),
+    ...(config.smtpUrl && !config.publicUrl ? [noMailWithoutAddress] : []),
     ...prepared,
     ...(invite
       ? [`Nobody belongs to this studio yet. The first manager joins at ${url}${invite}`]
@@ -76,6 +79,9 @@ export async function serveStudio(
   ];
   return { url, database, welcome, stop };
 }
+
+const noMailWithoutAddress =
+  "SMTP_URL is set and PUBLIC_URL is not: no mail is sent, since its links would lead nowhere.";
 
 const embeddedCaution = (folder: string) =>
   `The embedded database in ${folder} is for trying out: it survives a killed process, not a power cut. A studio sets DATABASE_URL to a Postgres.`;

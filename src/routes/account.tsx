@@ -4,6 +4,7 @@ import { Account } from "../../views/account/account.tsx";
 import { findAccount } from "../db/people.ts";
 import { changePassword, endOtherSessions, endSession, listSessions } from "../db/sessions.ts";
 import { countAttempt, forgiveAttempt } from "../db/sign-in-attempts.ts";
+import { findWishes } from "../db/wishes.ts";
 import { answer, changed, onTo, wantsJson } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
 import { type Ctx, type Env, memberOf } from "../wire/context.ts";
@@ -121,7 +122,10 @@ async function readOwn(c: Ctx) {
   if (!person) return undefined;
   const { name, email, role, joinedAt } = person;
   const sessions = await listSessions(c.var.db, { personId, at: c.var.now });
+  const { smtpUrl, publicUrl } = c.var.config;
   return {
+    wishes: await findWishes(c.var.db, personId),
+    sendsMail: smtpUrl !== undefined && publicUrl !== undefined,
     person: { name, email, role, joinedAt },
     sessions: sessions.map((session) => ({ ...session, current: session.id === sessionOf(c) })),
   };
@@ -129,5 +133,5 @@ async function readOwn(c: Ctx) {
 
 const accountPage = (own: Own, faults: readonly Fault[] = []) => ({
   page: { title: "Your account", here: "account" } as const,
-  view: () => <Account person={own.person} sessions={own.sessions} faults={faults} />,
+  view: () => <Account {...own} faults={faults} />,
 });

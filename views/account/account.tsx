@@ -1,17 +1,20 @@
 import { type Fault, FaultSummary, Field } from "../parts/field.tsx";
 import { When } from "../people/when.tsx";
 import { browserWords } from "./browser-words.ts";
+import { type ShownWishes, Telling } from "./telling.tsx";
 
 export type SessionLine = { id: string; startedAt: Date; browser: string; current: boolean };
 
 type AccountProps = {
   person: { name: string; email: string; role: string; joinedAt: Date };
   sessions: readonly SessionLine[];
+  wishes: ShownWishes;
+  sendsMail: boolean;
   faults?: readonly Fault[] | undefined;
 };
 
 /** What the studio knows of you, where you are signed in, and your password. */
-export const Account = ({ person, sessions, faults = [] }: AccountProps) => (
+export const Account = ({ person, sessions, wishes, sendsMail, faults = [] }: AccountProps) => (
   <section>
     <h1>Your account</h1>
     <FaultSummary faults={faults} />
@@ -44,6 +47,8 @@ export const Account = ({ person, sessions, faults = [] }: AccountProps) => (
         <button type="submit">Sign out</button>
       </p>
     </form>
+
+    <Telling wishes={wishes} sendsMail={sendsMail} />
 
     <Sessions sessions={sessions} />
 
