@@ -155,6 +155,13 @@ describe("bodies", () => {
     expect(second.errors[0]?.says).toContain(`/bodies/${body.slug}`);
   });
 
+  it("has one of two who name theirs alike at the same moment", async () => {
+    const both = await Promise.all(
+      (["author", "manager"] as const).map((who) => add(who, { name: "Spindrift", ...sheet })),
+    );
+    expect(both.map(({ answer }) => answer.status).sort()).toEqual([201, 422]);
+  });
+
   it("takes a form, and shows it again with what was typed where something is wrong", async () => {
     const form = {
       name: "Wharf <red>",

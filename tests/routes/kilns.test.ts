@@ -77,6 +77,13 @@ describe("kilns", () => {
     expect(refused).toMatch(/<textarea[^>]*>Another\.<\/textarea>/);
   });
 
+  it("has one of two who name theirs alike at the same moment", async () => {
+    const both = await Promise.all(
+      (["author", "manager"] as const).map((who) => add(who, { name: "Dunlin" })),
+    );
+    expect(both.map(({ status }) => status).sort()).toEqual([201, 422]);
+  });
+
   it("lists them by name, with the form for people of the studio alone", async () => {
     for (const name of ["wren", "Auk"]) await add("author", { name });
     const { items, next } = await studio.json<{ items: Kiln[]; next: null }>("visitor", "/kilns");
