@@ -146,6 +146,7 @@ export async function setShownTo(
 ): Promise<void> {
   await db.transaction(async (tx) => {
     await tx.update(recipes).set({ shownTo }).where(eq(recipes.id, recipeId));
+    await unsettleSameGlaze(tx, recipeId);
     await appendEvent(
       tx,
       { by, at },

@@ -12,7 +12,8 @@ import { powderChangeOf } from "./powder-changes.ts";
 import type { FoundRecipe } from "./recipes.ts";
 import type { FoundRevision } from "./revisions.ts";
 import { type LookedAt, people, reviews, revisions, type verdicts } from "./schema/index.ts";
-import { findTargets, gapsOf } from "./standing-facts.ts";
+import { gapsOf } from "./standing-against.ts";
+import { findTargets } from "./standing-targets.ts";
 import { unsettleDigest } from "./unsettling.ts";
 
 export type Verdict = (typeof verdicts)[number];

@@ -4,7 +4,8 @@ import type { Db } from "./client.ts";
 import { appendEvents } from "./events.ts";
 import { recipes, revisionStandings, revisions } from "./schema/index.ts";
 import { type Standing, standingOf } from "./standing.ts";
-import { findTargets, readFacts, type Target } from "./standing-facts.ts";
+import { readFacts } from "./standing-facts.ts";
+import { findTargets, type Target } from "./standing-targets.ts";
 
 /** Approved as lists may show it: settled, and not past its time. */
 export const isApprovedAt = (now: Date): SQL =>

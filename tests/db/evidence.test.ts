@@ -20,7 +20,7 @@ import {
   tileWithdrawals,
   witnessCones,
 } from "../../src/db/schema/index.ts";
-import { findTargets } from "../../src/db/standing-facts.ts";
+import { findTargets } from "../../src/db/standing-targets.ts";
 import { publish, stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio } from "../studio.ts";
 
@@ -112,17 +112,15 @@ describe("what functional ware lacks", () => {
   async function layDown() {
     const by = studio.ids.manager;
     kilnId = uuidv7();
-    await studio.db
-      .insert(kilns)
-      .values({
-        id: kilnId,
-        slug: "gannet",
-        name: "Gannet",
-        nameKey: "gannet",
-        about: "",
-        addedBy: by,
-        addedAt: at,
-      });
+    await studio.db.insert(kilns).values({
+      id: kilnId,
+      slug: "gannet",
+      name: "Gannet",
+      nameKey: "gannet",
+      about: "",
+      addedBy: by,
+      addedAt: at,
+    });
     const known: [string, string | null, Cone, Cone][] = [
       ["dense", "1.8", "5", "7"],
       ["porous", "3", "5", "7"],
@@ -183,19 +181,17 @@ describe("what functional ware lacks", () => {
     if (tile.bend !== null) {
       firingId = uuidv7();
       const { atmosphere: kind, cone } = tile;
-      await studio.db
-        .insert(firings)
-        .values({
-          id: firingId,
-          kilnId,
-          kind,
-          cone,
-          startedAt: at,
-          programme: [],
-          remark: "",
-          by,
-          at,
-        });
+      await studio.db.insert(firings).values({
+        id: firingId,
+        kilnId,
+        kind,
+        cone,
+        startedAt: at,
+        programme: [],
+        remark: "",
+        by,
+        at,
+      });
       await studio.db
         .insert(witnessCones)
         .values({ firingId, position: 0, cone, bendDegrees: tile.bend, place: "" });

@@ -265,6 +265,23 @@ describe("reviews", () => {
       expect((await look(slug)).standing.is).toBe("approved");
     });
 
+    it("does not fall at an objection on somebody's private copy, until that is shown", async () => {
+      const lines = freshLines();
+      const slug = await publish(studio, { lines });
+      const copy = await publish(studio, { who: "other member", lines, shownTo: "private" });
+      await approved("reviewer", slug);
+      await studio.send("other member", `/recipes/${copy}/notes`, {
+        json: { text: "Mine crawled.", blocking: true },
+      });
+      expect((await look(copy, "other member")).standing.is).toBe("needs another look");
+      expect((await look(slug)).standing.is).toBe("approved");
+      await studio.send("other member", `/recipes/${copy}/visibility`, {
+        method: "PUT",
+        json: { shownTo: "studio" },
+      });
+      expect((await look(slug)).standing.is).toBe("needs another look");
+    });
+
     it("ends when the reviewer takes it back, and an overruled objection does not bring it back", async () => {
       const slug = await fresh();
       await approved("reviewer", slug);

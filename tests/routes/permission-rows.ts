@@ -1,0 +1,470 @@
+import { v7 as uuidv7 } from "uuid";
+import { fireTile, made, testTile } from "../evidence.ts";
+import { publish, revision } from "../shelf.ts";
+import type { TestStudio } from "../studio.ts";
+
+/** Who asks. Owner is the author of the recipe that is asked about, member somebody else. */
+export const askers = ["visitor", "forged", "member", "owner", "reviewer", "manager"] as const;
+export type Asker = (typeof askers)[number];
+
+export type Answers = Readonly<Record<Asker, "yes" | "sign in" | "not yours" | "not here">>;
+
+type Row = {
+  answers: Answers;
+  /** Where to ask, made afresh for every asking, so that none is answered by what another did. */
+  at: (studio: TestStudio) => Promise<string> | string;
+  send?: unknown;
+};
+
+const answers = (
+  visitor: Answers["visitor"],
+  member: Answers["member"],
+  owner: Answers["owner"],
+  reviewer: Answers["reviewer"],
+  manager: Answers["manager"],
+): Answers => ({ visitor, forged: visitor, member, owner, reviewer, manager });
+
+const anybody = answers("yes", "yes", "yes", "yes", "yes");
+const people = answers("sign in", "yes", "yes", "yes", "yes");
+const itsOwner = answers("sign in", "not yours", "yes", "not yours", "yes");
+const reviewers = answers("sign in", "not yours", "not yours", "yes", "yes");
+const managers = answers("sign in", "not yours", "not yours", "not yours", "yes");
+const whoWrote = answers("sign in", "not yours", "yes", "not yours", "not yours");
+
+const to =
+  (path: string): Row["at"] =>
+  () =>
+    path;
+
+const ofRecipe =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/recipes/${await publish(studio)}${rest}`;
+
+const ofWithdrawn =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    await studio.send("author", `/recipes/${slug}/withdrawal`, {
+      method: "PUT",
+      json: { why: "It runs." },
+    });
+    return `/recipes/${slug}${rest}`;
+  };
+
+const ofNote =
+  (rest: string, blocking = false): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    const note = { text: "Sieve it twice.", blocking };
+    const { id } = await made<{ id: string }>(studio, `/recipes/${slug}/notes`, note);
+    return `/notes/${id}${rest}`;
+  };
+
+const ofTile =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/tiles/${await fireTile(studio, await publish(studio))}${rest}`;
+
+const ofTest =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    const tile = await fireTile(studio, slug);
+    return `/tests/${await testTile(studio, slug, { tile, kind: "acid" })}${rest}`;
+  };
+
+/** An offer of the member's to the owner's recipe. */
+const ofOffer =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    const fork = await forkOf(studio, slug);
+    const offered = await studio.send("other member", `/recipes/${slug}/offers`, {
+      json: { from: `${fork}@2`, why: "It crawls less." },
+    });
+    const { id } = (await offered.json()) as { id: string };
+    return `/offers/${id}${rest}`;
+  };
+
+let forks = 0;
+
+async function forkOf(studio: TestStudio, slug: string): Promise<string> {
+  forks += 1;
+  const forked = await studio.send("other member", `/recipes/${slug}/forks`, {
+    json: { name: `Ebb Green ${forks}` },
+  });
+  const fork = ((await forked.json()) as { slug: string }).slug;
+  const changed = revision({ cones: { low: "5", high: "6" } });
+  await studio.send("other member", `/recipes/${fork}/revisions`, {
+    json: { ...changed, basedOn: 1 },
+  });
+  return fork;
+}
+
+const ofBody =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const name = `Loft stoneware ${uuidv7()}`;
+    const { slug } = await made<{ slug: string }>(studio, "/bodies", { name, cones });
+    return `/bodies/${slug}${rest}`;
+  };
+
+const ofFiring: Row["at"] = async (studio) => {
+  const { id } = await made<{ id: string }>(studio, "/firings", await firing(studio));
+  return `/firings/${id}`;
+};
+
+const firing = async (studio: TestStudio) => {
+  const { slug } = await made<{ slug: string }>(studio, "/kilns", { name: `Wren ${uuidv7()}` });
+  return { kiln: slug, kind: "oxidation", cone: "6", startedAt: "2026-09-01T08:00:00Z" };
+};
+
+const ofKiln: Row["at"] = async (studio) => {
+  const { slug } = await made<{ slug: string }>(studio, "/kilns", { name: `Wren ${uuidv7()}` });
+  return `/kilns/${slug}`;
+};
+
+const ofBucket =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const recipe = await publish(studio);
+    const bucket = { recipe, revision: 1, name: "Big tub", litres: "10" };
+    const answer = await studio.send("manager", "/buckets", { json: bucket });
+    return `/buckets/${((await answer.json()) as { id: string }).id}${rest}`;
+  };
+
+const ofLink =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    const { id } = await made<{ id: string }>(studio, `/recipes/${slug}/revisions/1/links`, {});
+    return `/links/${id}${rest}`;
+  };
+
+const ofShared: Row["at"] = async (studio) => {
+  const slug = await publish(studio);
+  const { link } = await made<{ link: string }>(studio, `/recipes/${slug}/revisions/1/links`, {});
+  return new URL(link, "http://localhost").pathname;
+};
+
+const ofMaterialName =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const names = "/materials/quartz/names";
+    const answer = await studio.send("manager", names, {
+      json: { name: `Flint ${uuidv7()}`, region: "Saltmarsh" },
+    });
+    return `${names}/${((await answer.json()) as { id: string }).id}${rest}`;
+  };
+
+const ofAnalysis: Row["at"] = async (studio) => {
+  const { items } = await studio.json<{ items: { id: string }[] }>(
+    "manager",
+    "/materials/quartz/analyses",
+  );
+  return `/materials/quartz/analyses/${items[0]?.id}`;
+};
+
+const ofInvite =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    await studio.send("manager", "/invites", { json: { role: "member" } });
+    const { invites } = await studio.json<{ invites: { id: string }[] }>("manager", "/people");
+    return `/invites/${invites[0]?.id}${rest}`;
+  };
+
+const ofPerson =
+  (rest: string): Row["at"] =>
+  (studio) =>
+    `/people/${studio.ids["other member"]}${rest}`;
+
+const cones = { low: "5", high: "7" };
+const why = { why: "For a reason." };
+const role = { role: "member" };
+const overrule = { overrule: true, why: "Another kiln." };
+const nextRevision = { ...revision({ message: "again" }), basedOn: 1 };
+const review = { revision: 1, verdict: "remark", reasons: "Fires well." };
+const tile = { revision: 1, cone: "6" };
+const test = { revision: 1, kind: "acid", method: "as usual", outcome: "unclear" };
+const lot = {
+  supplier: "quayside-ceramics",
+  packGrams: "5000",
+  packPrice: "9.50",
+  currency: "GBP",
+  grams: "5000",
+};
+const settings = { name: "Saltmarsh Lane Studio", showsPublic: true, scaleGrams: "0.1" };
+const work = {
+  lines: [{ material: { name: "Quartz", formula: "SiO2" }, part: "base", amount: "1" }],
+};
+
+/**
+ * Who may do what: every call of the app by its method and path. "yes" is any answer but a refusal
+ * to who asks; what the call does is for the tests of its noun.
+ */
+export const rows: Record<string, Row> = {
+  "GET /assets/:name": { answers: anybody, at: to("/assets/app.js") },
+  "GET /healthz": { answers: anybody, at: to("/healthz") },
+  "GET /readyz": { answers: anybody, at: to("/readyz") },
+  "GET /": { answers: anybody, at: to("/") },
+  "GET /openapi.json": { answers: anybody, at: to("/openapi.json") },
+  "GET /cautions": { answers: anybody, at: to("/cautions") },
+  "GET /about": { answers: anybody, at: to("/about") },
+
+  "GET /people": { answers: managers, at: to("/people") },
+  "GET /people/:id": { answers: managers, at: ofPerson("") },
+  "PATCH /people/:id": { answers: managers, at: ofPerson(""), send: role },
+  "POST /people/:id": { answers: managers, at: ofPerson(""), send: role },
+  "GET /people/:which/removal": { answers: managers, at: ofPerson("/removal") },
+  "PUT /people/:which/removal": { answers: managers, at: ofPerson("/removal"), send: {} },
+  "POST /people/:which/removal": { answers: managers, at: ofPerson("/removal"), send: {} },
+  "POST /invites": { answers: managers, at: to("/invites"), send: role },
+  "DELETE /invites/:id": { answers: managers, at: ofInvite("") },
+  "POST /invites/:id/revocation": { answers: managers, at: ofInvite("/revocation"), send: {} },
+  "GET /studio": { answers: managers, at: to("/studio") },
+  "PUT /studio": { answers: managers, at: to("/studio"), send: settings },
+  "POST /studio": { answers: managers, at: to("/studio"), send: settings },
+
+  "GET /account": { answers: people, at: to("/account") },
+  "PUT /account/password": { answers: people, at: to("/account/password"), send: {} },
+  "POST /account/password": { answers: people, at: to("/account/password"), send: {} },
+  "DELETE /account/sessions": { answers: people, at: to("/account/sessions") },
+  "POST /account/sessions/end": { answers: people, at: to("/account/sessions/end"), send: {} },
+  "POST /account/feed": { answers: people, at: to("/account/feed"), send: {} },
+  "DELETE /account/feed": { answers: people, at: to("/account/feed") },
+  "POST /account/feed/end": { answers: people, at: to("/account/feed/end"), send: {} },
+  "PUT /account/mail": { answers: people, at: to("/account/mail"), send: { mail: "off" } },
+  "POST /account/mail": { answers: people, at: to("/account/mail"), send: { mail: "off" } },
+  "GET /waiting": { answers: people, at: to("/waiting") },
+  "GET /events": { answers: managers, at: to("/events") },
+
+  "GET /materials": { answers: anybody, at: to("/materials") },
+  "GET /materials/new": { answers: people, at: to("/materials/new") },
+  "POST /materials": { answers: people, at: to("/materials"), send: {} },
+  "GET /materials/:slug": { answers: anybody, at: to("/materials/quartz") },
+  "GET /materials/:slug/names/new": { answers: people, at: to("/materials/quartz/names/new") },
+  "POST /materials/:slug/names": { answers: people, at: to("/materials/quartz/names"), send: {} },
+  "DELETE /materials/:slug/names/:id": { answers: managers, at: ofMaterialName("") },
+  "POST /materials/:slug/names/:id/removal": {
+    answers: managers,
+    at: ofMaterialName("/removal"),
+    send: {},
+  },
+  "GET /materials/:slug/analyses": { answers: anybody, at: to("/materials/quartz/analyses") },
+  "GET /materials/:slug/analyses/new": {
+    answers: people,
+    at: to("/materials/quartz/analyses/new"),
+  },
+  "POST /materials/:slug/analyses": {
+    answers: people,
+    at: to("/materials/quartz/analyses"),
+    send: {},
+  },
+  "GET /materials/:slug/analyses/:id": { answers: anybody, at: ofAnalysis },
+  "GET /materials/:slug/analysis-in-use": {
+    answers: managers,
+    at: to("/materials/quartz/analysis-in-use"),
+  },
+  "PUT /materials/:slug/analysis-in-use": {
+    answers: managers,
+    at: to("/materials/quartz/analysis-in-use"),
+    send: {},
+  },
+  "POST /materials/:slug/analysis-in-use": {
+    answers: managers,
+    at: to("/materials/quartz/analysis-in-use"),
+    send: {},
+  },
+  "GET /materials/:slug/discontinuation": {
+    answers: managers,
+    at: to("/materials/quartz/discontinuation"),
+  },
+  "PUT /materials/:slug/discontinuation": {
+    answers: managers,
+    at: to("/materials/quartz/discontinuation"),
+    send: {},
+  },
+  "POST /materials/:slug/discontinuation": {
+    answers: managers,
+    at: to("/materials/quartz/discontinuation"),
+    send: {},
+  },
+  "DELETE /materials/:slug/discontinuation": {
+    answers: managers,
+    at: to("/materials/quartz/discontinuation"),
+    send: {},
+  },
+  "POST /materials/:slug/discontinuation/end": {
+    answers: managers,
+    at: to("/materials/quartz/discontinuation/end"),
+    send: {},
+  },
+  "GET /materials/:slug/lots": { answers: people, at: to("/materials/quartz/lots") },
+  "GET /materials/:slug/lots/new": { answers: managers, at: to("/materials/quartz/lots/new") },
+  "POST /materials/:slug/lots": { answers: managers, at: to("/materials/quartz/lots"), send: lot },
+  "GET /suppliers": { answers: people, at: to("/suppliers") },
+  "POST /suppliers": { answers: reviewers, at: to("/suppliers"), send: {} },
+  "GET /powder-changes": { answers: anybody, at: to("/powder-changes") },
+  "GET /recomputations": { answers: anybody, at: to("/recomputations") },
+
+  "GET /recipes": { answers: anybody, at: to("/recipes") },
+  "GET /recipes/new": { answers: people, at: to("/recipes/new") },
+  "POST /recipes": { answers: people, at: to("/recipes"), send: {} },
+  "GET /recipes/:slug": { answers: anybody, at: ofRecipe("") },
+  "GET /compare": { answers: anybody, at: to("/compare") },
+  "GET /recipes/:slug/revisions": { answers: anybody, at: ofRecipe("/revisions") },
+  "GET /recipes/:slug/revisions/new": { answers: itsOwner, at: ofRecipe("/revisions/new") },
+  "POST /recipes/:slug/revisions": {
+    answers: itsOwner,
+    at: ofRecipe("/revisions"),
+    send: nextRevision,
+  },
+  "GET /recipes/:slug/revisions/:number": { answers: anybody, at: ofRecipe("/revisions/1") },
+  "GET /recipes/:slug/revisions/:number/numbers/:name": {
+    answers: anybody,
+    at: ofRecipe("/revisions/1/numbers/unity.SiO2"),
+  },
+  "POST /recipes/:slug/revisions/:number/links": {
+    answers: itsOwner,
+    at: ofRecipe("/revisions/1/links"),
+    send: {},
+  },
+  "DELETE /links/:id": { answers: itsOwner, at: ofLink("") },
+  "POST /links/:id/end": { answers: itsOwner, at: ofLink("/end"), send: {} },
+  "GET /shared/:token": { answers: anybody, at: ofShared },
+  "GET /recipes/:slug/news": { answers: anybody, at: ofRecipe("/news?since=2026-01-01T00:00:00Z") },
+  "GET /recipes/:slug/history": { answers: anybody, at: ofRecipe("/history") },
+  "GET /recipes/:slug/forks/new": { answers: people, at: ofRecipe("/forks/new") },
+  "POST /recipes/:slug/forks": { answers: people, at: ofRecipe("/forks"), send: {} },
+  "GET /recipes/:slug/offers": { answers: anybody, at: ofRecipe("/offers") },
+  "GET /recipes/:slug/offers/new": { answers: people, at: ofRecipe("/offers/new") },
+  "POST /recipes/:slug/offers": { answers: people, at: ofRecipe("/offers"), send: {} },
+  "GET /offers/:id": { answers: anybody, at: ofOffer("") },
+  "PUT /offers/:id/answer": {
+    answers: itsOwner,
+    at: ofOffer("/answer"),
+    send: { accept: false, why: "Not this time." },
+  },
+  "POST /offers/:id/answer": {
+    answers: itsOwner,
+    at: ofOffer("/answer"),
+    send: { accept: false, why: "Not this time." },
+  },
+  "PUT /recipes/:slug/withdrawal": { answers: itsOwner, at: ofRecipe("/withdrawal"), send: why },
+  "POST /recipes/:slug/withdrawal": { answers: itsOwner, at: ofRecipe("/withdrawal"), send: why },
+  "DELETE /recipes/:slug/withdrawal": {
+    answers: itsOwner,
+    at: ofWithdrawn("/withdrawal"),
+    send: why,
+  },
+  "POST /recipes/:slug/withdrawal/end": {
+    answers: itsOwner,
+    at: ofWithdrawn("/withdrawal/end"),
+    send: why,
+  },
+  "PUT /recipes/:slug/visibility": {
+    answers: itsOwner,
+    at: ofRecipe("/visibility"),
+    send: { shownTo: "studio" },
+  },
+  "POST /recipes/:slug/visibility": {
+    answers: itsOwner,
+    at: ofRecipe("/visibility"),
+    send: { shownTo: "studio" },
+  },
+  "GET /recipes/:slug/reviews": { answers: anybody, at: ofRecipe("/reviews") },
+  "POST /recipes/:slug/reviews": { answers: reviewers, at: ofRecipe("/reviews"), send: review },
+  "POST /recipes/:slug/review-requests": {
+    answers: itsOwner,
+    at: ofRecipe("/review-requests"),
+    send: {},
+  },
+  "GET /recipes/:slug/notes": { answers: anybody, at: ofRecipe("/notes") },
+  "POST /recipes/:slug/notes": { answers: people, at: ofRecipe("/notes"), send: {} },
+  "GET /notes/:id": { answers: anybody, at: ofNote("") },
+  "POST /notes/:id/replies": { answers: people, at: ofNote("/replies"), send: {} },
+  "PUT /notes/:id/answer": {
+    answers: whoWrote,
+    at: ofNote("/answer", true),
+    send: { text: "It was the shelf." },
+  },
+  "POST /notes/:id/answer": { answers: managers, at: ofNote("/answer", true), send: overrule },
+  "PUT /notes/:id/text": { answers: whoWrote, at: ofNote("/text"), send: { text: "Thrice." } },
+  "POST /notes/:id/text": { answers: whoWrote, at: ofNote("/text"), send: { text: "Thrice." } },
+  "GET /notes/:which/removal": { answers: managers, at: ofNote("/removal") },
+  "PUT /notes/:which/removal": { answers: managers, at: ofNote("/removal"), send: why },
+  "POST /notes/:which/removal": { answers: managers, at: ofNote("/removal"), send: why },
+
+  "GET /bodies": { answers: anybody, at: to("/bodies") },
+  "GET /bodies/new": { answers: people, at: to("/bodies/new") },
+  "POST /bodies": { answers: people, at: to("/bodies"), send: {} },
+  "GET /bodies/:slug": { answers: anybody, at: ofBody("") },
+  "GET /bodies/:slug/sheets/new": {
+    answers: answers("sign in", "not yours", "yes", "yes", "yes"),
+    at: ofBody("/sheets/new"),
+  },
+  "POST /bodies/:slug/sheets": {
+    answers: answers("sign in", "not yours", "yes", "yes", "yes"),
+    at: ofBody("/sheets"),
+    send: { cones },
+  },
+  "GET /kilns": { answers: anybody, at: to("/kilns") },
+  "POST /kilns": { answers: people, at: to("/kilns"), send: {} },
+  "GET /kilns/:slug": { answers: anybody, at: ofKiln },
+  "GET /firings": { answers: anybody, at: to("/firings") },
+  "GET /firings/new": { answers: people, at: to("/firings/new") },
+  "POST /firings": { answers: people, at: to("/firings"), send: {} },
+  "GET /firings/:id": { answers: anybody, at: ofFiring },
+  "GET /recipes/:slug/tiles/new": { answers: people, at: ofRecipe("/tiles/new") },
+  "POST /recipes/:slug/tiles": { answers: people, at: ofRecipe("/tiles"), send: tile },
+  "GET /tiles/:id": { answers: anybody, at: ofTile("") },
+  "PUT /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },
+  "POST /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },
+  "POST /tiles/:id/photos": { answers: itsOwner, at: ofTile("/photos"), send: {} },
+  "GET /recipes/:slug/tests": { answers: anybody, at: ofRecipe("/tests") },
+  "GET /recipes/:slug/tests/new": { answers: people, at: ofRecipe("/tests/new") },
+  "POST /recipes/:slug/tests": { answers: people, at: ofRecipe("/tests"), send: test },
+  "GET /tests/:id": { answers: anybody, at: ofTest("") },
+  "PUT /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
+  "POST /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
+
+  "GET /buckets": { answers: people, at: to("/buckets") },
+  "GET /buckets/new": { answers: managers, at: to("/buckets/new") },
+  "POST /buckets": { answers: managers, at: to("/buckets"), send: {} },
+  "GET /buckets/:id": { answers: people, at: ofBucket("") },
+  "PUT /buckets/:id/state": {
+    answers: managers,
+    at: ofBucket("/state"),
+    send: { is: "empty", why: "All used." },
+  },
+  "POST /buckets/:id/state": {
+    answers: managers,
+    at: ofBucket("/state"),
+    send: { is: "empty", why: "All used." },
+  },
+
+  "GET /chemistry": { answers: anybody, at: to("/chemistry") },
+  "POST /chemistry": { answers: anybody, at: to("/chemistry"), send: work },
+  "GET /cone-estimate": { answers: anybody, at: to("/cone-estimate") },
+  "POST /cone-estimate": { answers: anybody, at: to("/cone-estimate"), send: {} },
+  "GET /slurry": { answers: anybody, at: to("/slurry") },
+  "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
+};
+
+/** Calls that sign in, out or join, or that need a picture's or session's own key: their nouns' tests have them. */
+export const elsewhere = new Set([
+  "GET /session/new",
+  "POST /session",
+  "DELETE /session",
+  "POST /session/end",
+  "GET /people/new",
+  "POST /people",
+  "DELETE /account/sessions/:id",
+  "POST /account/sessions/:id/end",
+  "GET /photos/:which/removal",
+  "PUT /photos/:which/removal",
+  "POST /photos/:which/removal",
+  "GET /photos/:sha256/:width{200|600|1200|full}",
+  "GET /feeds/:token",
+]);
