@@ -26,6 +26,8 @@ export type Making = {
   kilnIds: Map<string, string>;
   /** By kiln and day, as `firingKey` says them. */
   firingIds: Map<string, string>;
+  /** As `tileKey` says them. */
+  tileIds: Map<string, string>;
   revisions: Map<string, FoundRevision>;
 };
 

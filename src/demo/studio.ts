@@ -10,6 +10,7 @@ import { noteEntries } from "./making-notes.ts";
 import { offerEntries } from "./making-offers.ts";
 import { peopleEntries } from "./making-people.ts";
 import { shelfEntries } from "./making-shelf.ts";
+import { testEntries } from "./making-tests.ts";
 import { tileEntries } from "./making-tiles.ts";
 import { studioName } from "./studio-name.ts";
 
@@ -71,6 +72,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     bodyIds: new Map(),
     kilnIds: new Map(),
     firingIds: new Map(),
+    tileIds: new Map(),
     revisions: new Map(),
   };
   await liveThrough(making, [
@@ -82,5 +84,6 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...offerEntries(),
     ...noteEntries(),
     ...tileEntries(),
+    ...testEntries(),
   ]);
 }

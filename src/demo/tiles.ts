@@ -1,4 +1,5 @@
 import type { Cone } from "../chem/cones.ts";
+import type { Defect } from "../db/tiles.ts";
 import type { TileLook } from "./drawn-tile.ts";
 import type { Who } from "./people.ts";
 import { tileLooks } from "./tile-looks.ts";
@@ -12,6 +13,9 @@ export type DemoTile = {
   clay: Clay;
   firedOn: string;
   remark: string;
+  defects: readonly Defect[];
+  /** Where in the kiln it stood, where somebody said. */
+  place: string;
   by: Who;
   /** How its picture is drawn, or null where nobody took one. */
   look: TileLook | null;
@@ -115,17 +119,53 @@ const rows: readonly Row[] = [
   ],
   ["Little Tern", 1, "5", s, "2026-06-06", "ines", "Clear; orange peel where thick."],
   ["Little Tern", 1, "6", s, "2026-06-06", "ines", "Clear and level."],
+  ["Common Tern", 1, "5", s, "2026-06-06", "ines", "Glossier: Wren cools fast.", "unseen"],
   ["Common Tern", 1, "6", s, "2026-06-06", "ines", "Satin with slow cooling."],
   ["Arctic Tern", 1, "6", s, "2026-06-06", "ines", "White, covers in one coat."],
+  [
+    "Neap Green",
+    1,
+    "6",
+    p,
+    "2026-06-06",
+    "sefton",
+    "Crazed all over by the Monday: it does not fit the porcelain.",
+    "unseen",
+  ],
   ["Black Tern", 1, "6", p, "2026-06-13", "sefton", "Black, tea brown at the lip."],
   ["Black Tern", 1, "6", s, "2026-06-13", "ines", "Plain black."],
   ["Arctic Tern", 2, "6", s, "2026-07-18", "ines", "As white as the first."],
   ["Wrack Line", 1, "7", s, "2026-08-15", "jonah", "Ran off the foot.", "unseen"],
 ];
 
+/** What went wrong, by the tile's key. */
+const seen: Readonly<Record<string, readonly Defect[]>> = {
+  "Slack Water 1, cone 6, Loft stoneware": ["crazing"],
+  "Sluice Amber 1, cone 6, Loft stoneware": ["blistering"],
+  "Mackerel Sky 1, cone 6, Loft stoneware": ["running"],
+  "Groyne Lichen 1, cone 6, Loft stoneware": ["crawling"],
+  "Starling 1, cone 5, Loft stoneware": ["running"],
+  "Haar 1, cone 5, Heron porcelain": ["underfired"],
+  "Neap Green 1, cone 6, Heron porcelain": ["crazing"],
+  "Wrack Line 1, cone 7, Loft stoneware": ["running"],
+};
+
+const places: Readonly<Record<string, string>> = {
+  "Wrack Line 1, cone 7, Loft stoneware": "top shelf, back corner",
+};
+
+/** How the demo's data calls a tile: "Slack Water 3, cone 6, Loft stoneware". */
+export const tileKey = ({
+  glaze,
+  number,
+  cone,
+  clay,
+}: Pick<DemoTile, "glaze" | "number" | "cone" | "clay">): string =>
+  `${glaze} ${number}, cone ${cone}, ${clay}`;
+
 /** Fired tiles, oldest first. Cones are by the witness cone beside the tile. */
 export const demoTiles: readonly DemoTile[] = rows.map(
-  ([glaze, number, cone, clay, firedOn, by, remark, seen]) => ({
+  ([glaze, number, cone, clay, firedOn, by, remark, unseen]) => ({
     glaze,
     number,
     cone,
@@ -133,7 +173,9 @@ export const demoTiles: readonly DemoTile[] = rows.map(
     firedOn,
     by,
     remark,
-    look: seen === "unseen" ? null : (tileLooks[glaze] ?? null),
+    defects: seen[tileKey({ glaze, number, cone, clay })] ?? [],
+    place: places[tileKey({ glaze, number, cone, clay })] ?? "",
+    look: unseen === "unseen" ? null : (tileLooks[glaze] ?? null),
     ...(glaze === "Wrack Line" && cone === "7" && { withdrawn: mistaken }),
   }),
 );
