@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, gt, sql } from "drizzle-orm";
+import { and, asc, desc, eq, gt, gte, isNull, lt, type SQL, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import { start } from "./chain.ts";
 import type { Db } from "./client.ts";
@@ -10,27 +10,31 @@ export { type ChainFault, findChainFault } from "./chain.ts";
 /** Who does something, and when: what every change is told. */
 export type Act = { by: string | null; at: Date };
 
+/** What can happen to something. */
+export const subjects = [
+  "person",
+  "invite",
+  "material",
+  "recipe",
+  "note",
+  "tile",
+  "photo",
+  "studio",
+  "body",
+  "kiln",
+  "firing",
+  "test",
+  "supplier",
+  "lot",
+  "review",
+  "offer",
+  "share link",
+  "bucket",
+] as const;
+
 export type Happening = {
   kind: string;
-  subject:
-    | "person"
-    | "invite"
-    | "material"
-    | "recipe"
-    | "note"
-    | "tile"
-    | "photo"
-    | "studio"
-    | "body"
-    | "kiln"
-    | "firing"
-    | "test"
-    | "supplier"
-    | "lot"
-    | "review"
-    | "offer"
-    | "share link"
-    | "bucket";
+  subject: (typeof subjects)[number];
   subjectId: string;
   /** Ids, digests, numbers and fixed words only: never a name or a text that may have to go. */
   detail?: Record<string, string | number | boolean | null> | undefined;
@@ -91,15 +95,23 @@ export type EventRow = {
   detail: Record<string, unknown>;
 };
 
-/** Events after `after` in the order they happened, `limit` at most. */
-export async function listEvents(
-  db: Db,
-  {
-    after,
-    subjectId,
-    limit,
-  }: { after?: number | undefined; subjectId?: string | undefined; limit: number },
-): Promise<EventRow[]> {
+export type EventsAsked = {
+  /** After this one, in the order in which they happened. */
+  after?: number | undefined;
+  /** Newest first, from before this one where a number is given. */
+  before?: number | "the end" | undefined;
+  /** Who did it; null is the program itself. */
+  by?: string | null | undefined;
+  kind?: string | undefined;
+  subject?: string | undefined;
+  subjectId?: string | undefined;
+  /** A calendar day in UTC, such as 2026-03-01. */
+  day?: string | undefined;
+  limit: number;
+};
+
+/** Events in the order they happened, or newest first where `before` is given; `limit` at most. */
+export async function listEvents(db: Db, asked: EventsAsked): Promise<EventRow[]> {
   const rows = await db
     .select({
       seq: events.seq,
@@ -114,17 +126,29 @@ export async function listEvents(
     })
     .from(events)
     .leftJoin(people, eq(people.id, events.by))
-    .where(
-      and(
-        after === undefined ? undefined : gt(events.seq, after),
-        subjectId === undefined ? undefined : eq(events.subjectId, subjectId),
-      ),
-    )
-    .orderBy(asc(events.seq))
-    .limit(limit);
+    .where(whichOf(asked))
+    .orderBy(asked.before === undefined ? asc(events.seq) : desc(events.seq))
+    .limit(asked.limit);
   return rows.map(({ byId, byName, text, ...row }) => ({
     ...row,
     by: byId === null || byName === null ? null : { id: byId, name: byName },
     detail: JSON.parse(text).detail,
   }));
 }
+
+function whichOf(asked: EventsAsked): SQL | undefined {
+  const { after, before, by, kind, subject, subjectId, day } = asked;
+  const from = day === undefined ? undefined : new Date(`${day}T00:00:00Z`);
+  return and(
+    after === undefined ? undefined : gt(events.seq, after),
+    typeof before === "number" ? lt(events.seq, before) : undefined,
+    by === undefined ? undefined : by === null ? isNull(events.by) : eq(events.by, by),
+    kind === undefined ? undefined : eq(events.kind, kind),
+    subject === undefined ? undefined : eq(events.subject, subject),
+    subjectId === undefined ? undefined : eq(events.subjectId, subjectId),
+    from && gte(events.at, from),
+    from && lt(events.at, new Date(from.getTime() + oneDay)),
+  );
+}
+
+const oneDay = 24 * 60 * 60 * 1000;

@@ -1,28 +1,12 @@
-import { desc, eq, inArray } from "drizzle-orm";
+import { asc, desc } from "drizzle-orm";
 import type { Db } from "./client.ts";
-import { type EventRow, listEvents } from "./events.ts";
-import {
-  bodies,
-  events,
-  firings,
-  kilns,
-  lots,
-  materials,
-  notes,
-  offers,
-  people,
-  recipes,
-  revisions,
-  suppliers,
-  tests,
-  tiles,
-} from "./schema/index.ts";
-
-/** What an event is about, as it is called today, and where its page is. */
-export type Subject = { name: string; href: string | null };
+import { type EventRow, type EventsAsked, listEvents } from "./events.ts";
+import { findSubjects, type Subject } from "./record-subjects.ts";
+import { events, people } from "./schema/index.ts";
 
 export type RecordPage = {
   items: (EventRow & { about: Subject | null })[];
+  /** The number of the last event here, where there are further ones in the same order. */
   next: string | null;
   /** The number of the latest event of all; 0 where nothing happened yet. */
   latest: number;
@@ -31,12 +15,9 @@ export type RecordPage = {
 /** Events a page. */
 export const perPage = 100;
 
-/** A hundred events after `after`, with what each is about. */
-export async function readRecord(
-  db: Db,
-  { after }: { after?: number | undefined },
-): Promise<RecordPage> {
-  const rows = await listEvents(db, { after, limit: perPage + 1 });
+/** A hundred events as they were asked for, with what each is about. */
+export async function readRecord(db: Db, asked: Omit<EventsAsked, "limit">): Promise<RecordPage> {
+  const rows = await listEvents(db, { ...asked, limit: perPage + 1 });
   const page = rows.slice(0, perPage);
   const about = await findSubjects(db, page);
   const [last] = await db
@@ -52,127 +33,10 @@ export async function readRecord(
   };
 }
 
-type Finder = (db: Db, ids: string[]) => Promise<{ id: string; name: string; slug?: string }[]>;
-
-/** One question for each kind of subject on the page, never one for each event. */
-const finders: Partial<Record<string, { find: Finder; room: string | null }>> = {
-  person: { find: findNames, room: null },
-  material: { find: findMaterialNames, room: "/materials" },
-  recipe: { find: findRecipes, room: "/recipes" },
-  note: { find: findRecipesOfNotes, room: "/recipes" },
-  tile: { find: findRecipesOfTiles, room: "/recipes" },
-  test: { find: findRecipesOfTests, room: "/recipes" },
-  body: { find: findBodyNames, room: "/bodies" },
-  firing: { find: findFirings, room: "/firings" },
-  kiln: { find: findKilnNames, room: "/kilns" },
-  supplier: { find: findSupplierNames, room: null },
-  lot: { find: findMaterialsOfLots, room: "/materials" },
-  offer: { find: findOffers, room: "/offers" },
-};
-
-async function findSubjects(db: Db, rows: readonly EventRow[]): Promise<Map<string, Subject>> {
-  const found = new Map<string, Subject>();
-  for (const [subject, finder] of Object.entries(finders)) {
-    const ids = rows.filter((row) => row.subject === subject).map((row) => row.subjectId);
-    if (!finder || ids.length === 0) continue;
-    for (const { id, name, slug } of await finder.find(db, [...new Set(ids)])) {
-      found.set(id, { name, href: finder.room && slug ? `${finder.room}/${slug}` : null });
-    }
-  }
-  return found;
-}
-
-function findNames(db: Db, ids: string[]) {
-  return db
+/** Whoever can have done something, those who left by their pseudonyms too. */
+export const listDoers = (db: Db): Promise<{ id: string; name: string }[]> =>
+  db
     .select({ id: people.id, name: people.name })
     .from(people)
-    .where(inArray(people.id, ids));
-}
-
-function findMaterialNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: materials.id, name: materials.name, slug: materials.slug })
-    .from(materials)
-    .where(inArray(materials.id, ids));
-}
-
-function findRecipes(db: Db, ids: string[]) {
-  return db
-    .select({ id: recipes.id, name: recipes.name, slug: recipes.slug })
-    .from(recipes)
-    .where(inArray(recipes.id, ids));
-}
-
-function findBodyNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: bodies.id, name: bodies.name, slug: bodies.slug })
-    .from(bodies)
-    .where(inArray(bodies.id, ids));
-}
-
-function findKilnNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: kilns.id, name: kilns.name, slug: kilns.slug })
-    .from(kilns)
-    .where(inArray(kilns.id, ids));
-}
-
-/** A firing is called by its kiln and the cone that it was fired for; its page is known by its id. */
-async function findFirings(db: Db, ids: string[]) {
-  const rows = await db
-    .select({ id: firings.id, kiln: kilns.name, cone: firings.cone })
-    .from(firings)
-    .innerJoin(kilns, eq(kilns.id, firings.kilnId))
-    .where(inArray(firings.id, ids));
-  return rows.map(({ id, kiln, cone }) => ({ id, name: `${kiln}, cone ${cone}`, slug: id }));
-}
-
-function findRecipesOfNotes(db: Db, ids: string[]) {
-  return db
-    .select({ id: notes.id, name: recipes.name, slug: recipes.slug })
-    .from(notes)
-    .innerJoin(recipes, eq(recipes.id, notes.recipeId))
-    .where(inArray(notes.id, ids));
-}
-
-function findRecipesOfTiles(db: Db, ids: string[]) {
-  return db
-    .select({ id: tiles.id, name: recipes.name, slug: recipes.slug })
-    .from(tiles)
-    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
-    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
-    .where(inArray(tiles.id, ids));
-}
-
-function findRecipesOfTests(db: Db, ids: string[]) {
-  return db
-    .select({ id: tests.id, name: recipes.name, slug: recipes.slug })
-    .from(tests)
-    .innerJoin(revisions, eq(revisions.id, tests.revisionId))
-    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
-    .where(inArray(tests.id, ids));
-}
-
-function findSupplierNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: suppliers.id, name: suppliers.name })
-    .from(suppliers)
-    .where(inArray(suppliers.id, ids));
-}
-
-function findMaterialsOfLots(db: Db, ids: string[]) {
-  return db
-    .select({ id: lots.id, name: materials.name, slug: materials.slug })
-    .from(lots)
-    .innerJoin(materials, eq(materials.id, lots.materialId))
-    .where(inArray(lots.id, ids));
-}
-
-/** An offer is called by the recipe that it was made to; its page is known by its id. */
-function findOffers(db: Db, ids: string[]) {
-  return db
-    .select({ id: offers.id, name: recipes.name, slug: offers.id })
-    .from(offers)
-    .innerJoin(recipes, eq(recipes.id, offers.recipeId))
-    .where(inArray(offers.id, ids));
-}
+    .orderBy(asc(people.nameKey))
+    .limit(1000);

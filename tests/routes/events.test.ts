@@ -1,6 +1,6 @@
 import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { appendEvent } from "../../src/db/events.ts";
+import { appendEvent, appendEvents } from "../../src/db/events.ts";
 import { join } from "../joined.ts";
 import { keepWork } from "../kept.ts";
 import { openTestStudio, type TestStudio, type Who } from "../studio.ts";
@@ -80,6 +80,58 @@ describe("the record", () => {
     const past = await studio.json<List>("manager", `/events?after=${seen.length}`);
     expect(past).toEqual({ items: [], next: null });
   });
+
+  const list = (query: string) => studio.json<List>("manager", `/events?${query}`);
+
+  it("is narrowed by who, what, to what and on which day", async () => {
+    const at = new Date("2026-04-02T23:59:59.999Z");
+    await studio.db.transaction((tx) =>
+      appendEvents(tx, [
+        {
+          act: { by: studio.ids.reviewer, at },
+          happening: { kind: "weighed", subject: "tile", subjectId: uuidv7() },
+        },
+        {
+          act: { by: null, at: new Date(at.getTime() + 1) },
+          happening: { kind: "weighed", subject: "lot", subjectId: uuidv7() },
+        },
+      ]),
+    );
+    const found = async (query: string) =>
+      (await list(query)).items.map(({ by, kind }) => `${by?.name ?? "program"} ${kind}`);
+    expect(await found(`who=${studio.ids.reviewer}`)).toEqual(["Tam Pellew weighed"]);
+    expect(await found("who=program")).toEqual(["program weighed"]);
+    expect(await found("kind=weighed")).toHaveLength(2);
+    expect(await found("kind=weighed&subject=lot")).toEqual(["program weighed"]);
+    expect(await found("day=2026-04-02")).toEqual(["Tam Pellew weighed"]);
+    expect(await found("day=2026-04-03")).toEqual(["program weighed"]);
+    expect(await found("kind=weighed&who=&day=")).toHaveLength(2);
+    expect(await found("kind=nothing%20of%20the%20kind")).toEqual([]);
+  });
+
+  it("comes newest first on the page, with what was asked for kept in its links", async () => {
+    const { items } = await list("kind=counted&before=999999");
+    expect(items.map(({ seq }) => seq)).toEqual(
+      items.map(({ seq }) => seq).sort((one, other) => other - one),
+    );
+    const html = await (await studio.send("manager", "/events?kind=counted")).text();
+    const numbers = [...html.matchAll(/No\. (\d+)/g)].map(([, seq]) => Number(seq));
+    expect(numbers).toEqual(items.map(({ seq }) => seq));
+    const [, earlier = ""] = /href="([^"]*before=[^"]*)"/.exec(html) ?? [];
+    expect(earlier).toBe(`/events?kind=counted&amp;before=${numbers.at(-1)}`);
+    expect(html).toContain('<option value="counted" selected="">');
+    const rest = await (await studio.send("manager", earlier.replace("&amp;", "&"))).text();
+    expect([...rest.matchAll(/No\. (\d+)/g)]).toHaveLength(20);
+    expect(rest).not.toContain("Earlier ones");
+  });
+
+  it.each(["who=x", "subject=nothing", "day=2026-02-30", "before=x"])(
+    "refuses %s",
+    async (asked) => {
+      for (const accept of ["text/html", "application/json"])
+        expect((await studio.send("manager", `/events?${asked}`, { accept })).status).toBe(422);
+    },
+  );
 
   it.each(["x", "-1", "1.5", "1e99", "%27"])("refuses after=%s", async (after) => {
     const answer = await studio.send("manager", `/events?after=${after}`, {

@@ -1,26 +1,31 @@
 import { When } from "../people/when.tsx";
 import type { EventLine } from "./about.tsx";
 import { EventWords } from "./event-words.tsx";
+import { type AskedOfRecord, RecordSearch } from "./search.tsx";
 
 type RecordProps = {
   events: readonly EventLine[];
   next: string | null;
   /** The number of the latest event of all. */
   latest: number;
-  perPage: number;
+  newestFirst: boolean;
+  asked: AskedOfRecord;
+  doers: readonly { id: string; name: string }[];
+  subjects: readonly string[];
 };
 
-/** What happened in the studio, in the order in which it did. */
-export const StudioRecord = ({ events, next, latest, perPage }: RecordProps) => (
+/** What happened in the studio, newest first, as far as it was asked for. */
+export const StudioRecord = ({ events, doers, subjects, ...turning }: RecordProps) => (
   <section>
     <h1>Record</h1>
     <p>
-      What was changed here, by whom and when, oldest first. Nothing is ever taken out: each line
-      holds the digest of the one before.
+      What was changed here, by whom and when
+      {turning.newestFirst ? ", newest first" : ", in the order in which it was"}. Nothing is ever
+      taken out: each line holds the digest of the one before.
     </p>
-    <Turning latest={latest} perPage={perPage} next={next} />
+    <RecordSearch asked={turning.asked} doers={doers} subjects={subjects} />
     {events.length === 0 ? (
-      <p>Nothing here.</p>
+      <p>{turning.latest === 0 ? "Nothing has happened yet." : "Nothing like that is here."}</p>
     ) : (
       <ol class="findings">
         {events.map((event) => (
@@ -35,23 +40,34 @@ export const StudioRecord = ({ events, next, latest, perPage }: RecordProps) => 
         ))}
       </ol>
     )}
-    <Turning latest={latest} perPage={perPage} next={next} />
+    <Turning {...turning} />
   </section>
 );
 
-const Turning = ({ latest, perPage, next }: Omit<RecordProps, "events">) =>
-  latest <= perPage ? null : (
+type TurningProps = Pick<RecordProps, "next" | "newestFirst" | "asked">;
+
+/** The way to further events keeps what was asked for. */
+const Turning = ({ next, newestFirst, asked }: TurningProps) => {
+  const at = (cursor: Record<string, string>) => {
+    const kept = Object.entries({ ...asked, ...cursor }).filter(([, value]) => value !== undefined);
+    return `/events?${new URLSearchParams(kept as [string, string][])}`;
+  };
+  return (
     <p class="actions">
-      <a class="button quiet" href="/events">
-        From the start
-      </a>
       {next === null ? null : (
-        <a class="button quiet" href={`/events?after=${next}`}>
-          Later ones
+        <a class="button quiet" href={at(newestFirst ? { before: next } : { after: next })}>
+          {newestFirst ? "Earlier ones" : "Later ones"}
         </a>
       )}
-      <a class="button quiet" href={`/events?after=${latest - perPage}`}>
-        The latest {perPage}
-      </a>
+      {newestFirst ? (
+        <a class="button quiet" href={at({ after: "0" })}>
+          From the start
+        </a>
+      ) : (
+        <a class="button quiet" href={at({})}>
+          The latest
+        </a>
+      )}
     </p>
   );
+};

@@ -40,6 +40,12 @@ export const sentences: Partial<Record<string, Sentence>> = {
       : "changed their password",
   "person: sessions ended": ({ detail }) => `signed out ${others(detail.sessionsEnded)} of theirs`,
   "person: removed": about("removed a person, now"),
+  "person: mail wished": ({ detail }) =>
+    detail.mail === "off"
+      ? "wishes no mail"
+      : `wishes to be told by mail what waits, ${word(detail.mail)}`,
+  "person: feed opened": () => "opened a feed of what waits for them",
+  "person: feed closed": () => "closed their feed",
   "note: removed": about("removed the words of a note on"),
 
   "recipe: published": about("published"),
@@ -129,6 +135,20 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "body: body added": about("put the body", " on record"),
   "body: body sheet added": about("put a new sheet on the body"),
   "firing: firing added": about("put a firing on record:"),
+  "bucket: bucket added": about("put the bucket", " on record"),
+  "bucket: bucket changed": (event) => (
+    <>
+      {event.detail.is === "hold" ? "put the bucket" : "said that the bucket"}{" "}
+      <About event={event} />
+      {event.detail.is === "hold" ? " on hold" : ` is ${word(event.detail.is)}`}
+    </>
+  ),
+  "share link: share link made": (event) => (
+    <>
+      made a link to revision {word(event.detail.number)} of <About event={event} />
+    </>
+  ),
+  "share link: share link revoked": about("ended a link to"),
   "kiln: kiln added": about("put the kiln", " on record"),
 };
 
