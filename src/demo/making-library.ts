@@ -97,7 +97,7 @@ const draftLines = ({ shelf }: Making, part: Part, lines: readonly DemoLine[]): 
     return { part, material: { id, slug, name }, analysis: inUse, amount: new Decimal(amount) };
   });
 
-/** Which analysis is in use does not change once the shelf is up: the newer ones wait. */
+/** What is in use, read once and again after that has changed. */
 async function readShelf({ db, shelf, materialSlugs }: Making): Promise<void> {
   for (const material of (await findMaterialsBySlug(db, [...materialSlugs.values()])).values()) {
     shelf.set(material.name, material);

@@ -39,9 +39,12 @@ function later({ name, later, noLongerSold }: DemoMaterial): Entry[] {
   if (later) {
     const given = givenAnalysis(later.analysis);
     entries.push(
-      entry(later.at, async ({ db, ids, materialIds }, at) => {
+      entry(later.at, async ({ db, ids, materialIds, shelf }, at) => {
         const [materialId, by] = [known(materialIds, name), known(ids, later.by)];
-        await addAnalysis(db, { materialId, given, inUse: false, by, at });
+        const inUse = later.inUse ?? false;
+        await addAnalysis(db, { materialId, given, inUse, by, at });
+        // What is published after this pins what is in use by then.
+        if (inUse) shelf.clear();
       }),
     );
   }

@@ -97,6 +97,16 @@ export const powders: readonly DemoMaterial[] = [
     about: "Calcia and magnesia in one powder. A little smooths a glaze, more makes it matt.",
     hazards: ["dust"],
     analysis: { formula: "CaMg(CO3)2" },
+    later: {
+      by: "ines",
+      at: "2026-10-02T09:30:00Z",
+      inUse: true,
+      analysis: {
+        oxides: { CaO: ["32.6", "0.6"], MgO: ["17.2", "0.5"], SiO2: ["3.9", "0.3"] },
+        loss: ["45.1", "0.5"],
+        measuredOn: "2026-09-21",
+      },
+    },
   },
   {
     name: "Wollastonite",

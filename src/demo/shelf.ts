@@ -17,8 +17,8 @@ export type DemoAnalysis =
       basis?: Basis;
     };
 
-/** A newer analysis, which waits until a manager of the demo puts it in use. */
-export type LaterAnalysis = { by: Who; at: string; analysis: DemoAnalysis };
+/** A newer analysis; it waits until a manager puts it in use, unless one posted it for that. */
+export type LaterAnalysis = { by: Who; at: string; analysis: DemoAnalysis; inUse?: true };
 
 export type DemoMaterial = {
   name: string;

@@ -9,6 +9,7 @@ import { lotEntries } from "./making-lots.ts";
 import { noteEntries } from "./making-notes.ts";
 import { offerEntries } from "./making-offers.ts";
 import { peopleEntries } from "./making-people.ts";
+import { reviewEntries } from "./making-reviews.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { testEntries } from "./making-tests.ts";
 import { tileEntries } from "./making-tiles.ts";
@@ -85,5 +86,6 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...noteEntries(),
     ...tileEntries(),
     ...testEntries(),
+    ...reviewEntries(),
   ]);
 }

@@ -1,0 +1,53 @@
+import { Decimal } from "decimal.js";
+import { addBucket } from "../db/buckets.ts";
+import { askForReview } from "../db/review-requests.ts";
+import { giveReview } from "../db/reviews.ts";
+import { settleSome } from "../db/standings.ts";
+import { findStudio, setStudio } from "../db/studios.ts";
+import { type Entry, entry, known } from "./diary.ts";
+import { revisionOf } from "./making-library.ts";
+import { demoBuckets, demoRequests, demoReviews } from "./reviews.ts";
+
+/** What was asked for, judged and put into buckets; what that comes to is settled at the end. */
+export const reviewEntries = (): Entry[] => [
+  entry("2026-01-06T09:00:00Z", async ({ db, ids }, at) => {
+    const studio = await findStudio(db);
+    await setStudio(db, { ...studio, approvalMonths: 24, by: known(ids, "ines"), at });
+  }),
+  ...demoRequests.map(({ glaze, number, at: when, by, for: use }) =>
+    entry(when, async (making, at) => {
+      const { id, digest } = await revisionOf(making, glaze, number);
+      await askForReview(making.db, {
+        recipeId: known(making.recipeIds, glaze),
+        revision: { id, number, digest },
+        for: use,
+        by: known(making.ids, by),
+        at,
+      });
+    }),
+  ),
+  ...demoReviews.map(({ glaze, number, at: when, by, ...said }) =>
+    entry(when, async (making, at) => {
+      const recipe = { id: known(making.recipeIds, glaze), withdrawn: null };
+      const revision = await revisionOf(making, glaze, number);
+      const act = { by: known(making.ids, by), at };
+      const given = await giveReview(making.db, { recipe, revision, ...said, ...act });
+      if (given.kind !== "given") throw new Error(`${glaze} ${number}: ${JSON.stringify(given)}`);
+    }),
+  ),
+  ...demoBuckets.map(({ glaze, number, at: when, by, name, litres }) =>
+    entry(when, async (making, at) => {
+      const recipeId = known(making.recipeIds, glaze);
+      const act = { by: known(making.ids, by), at };
+      const filled = { recipeId, number, name, litres: new Decimal(litres) };
+      const added = await addBucket(making.db, { ...filled, ...act });
+      if (added.kind !== "added") throw new Error(`${glaze} has no revision ${number} yet`);
+    }),
+  ),
+  // Once after the approvals and once after what ended one of them, so that the record tells of both.
+  ...["2026-08-12T17:00:00Z", "2026-10-05T10:00:00Z"].map((when) => entry(when, settle)),
+];
+
+const settle: Entry["happens"] = async ({ db }, at) => {
+  while ((await settleSome(db, { limit: 500, now: at })) > 0);
+};
