@@ -1,5 +1,5 @@
 import type { Decimal } from "decimal.js";
-import type { Part } from "./lines.ts";
+import { baseTotal, type Part, type WeighedLine } from "./lines.ts";
 
 /** Whose word is taken: the recipe's as it stands now, or that of the fork which is offered to it. */
 export type Side = "recipe" | "offer";
@@ -83,6 +83,18 @@ export function resolve<Value>(
     return taken === undefined ? [] : [taken];
   });
   return { kind: "resolved", values };
+}
+
+/**
+ * What the base of a merge totals, or null while one of its lines has to be chosen. Two recipes at a
+ * base of 100 need not merge into one: 18 for 20 here and 32 for 30 there do, either alone does not.
+ */
+export function mergedBase(merged: readonly Merged<WeighedLine>[]): Decimal | null {
+  const lines = merged.filter(
+    ({ base, recipe, offer }) => (recipe ?? offer ?? base)?.part === "base",
+  );
+  const resolved = resolve(lines, {});
+  return resolved.kind === "resolved" ? baseTotal(resolved.values) : null;
 }
 
 const sameLine = (a: MergeableLine, b: MergeableLine): boolean =>

@@ -1,8 +1,4 @@
-import { mergeRows } from "../../views/offers/merge.tsx";
-import type { Comparison } from "../db/comparisons.ts";
-import type { OfferMerge } from "../db/offer-merges.ts";
 import type { FoundOffer } from "../db/offers.ts";
-import { comparisonJson } from "./compare-json.ts";
 
 /** An offer as lists tell it. */
 export const offerJson = (offer: FoundOffer) => ({
@@ -14,15 +10,4 @@ export const offerJson = (offer: FoundOffer) => ({
   by: offer.by,
   at: offer.at,
   answer: offer.answer,
-});
-
-/**
- * An offer with what it would change. A row of the merge whose `take` is null has to be chosen: its
- * `path` names it in an answer.
- */
-export const offerSheetJson = (offer: FoundOffer, merge: OfferMerge, comparison: Comparison) => ({
-  ...offerJson(offer),
-  basedOn: merge.head.number,
-  merge: mergeRows(merge),
-  comparison: comparisonJson(comparison),
 });

@@ -1,5 +1,7 @@
 import { v7 as uuidv7 } from "uuid";
+import { mergeRows } from "../../views/offers/merge.tsx";
 import { OfferPage } from "../../views/offers/page.tsx";
+import { mergedBase } from "../chem/merge-lines.ts";
 import { type ComparedSide, type Comparison, comparisonOf, findSide } from "../db/comparisons.ts";
 import { findMerge, type OfferMerge } from "../db/offer-merges.ts";
 import type { FoundOffer } from "../db/offers.ts";
@@ -7,6 +9,8 @@ import type { Typed } from "../wire/body.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
+import { comparisonJson } from "./compare-json.ts";
+import { offerJson } from "./offer-json.ts";
 
 /** An offer beside the recipe's head, with all that its page shows. */
 export type OfferSheet = {
@@ -27,6 +31,18 @@ export async function findOfferSheet(c: Ctx, offer: FoundOffer): Promise<OfferSh
   if (!left || !right || !merge) return undefined;
   return { offer, left, right, merge, comparison: comparisonOf(left.revision, right.revision) };
 }
+
+/**
+ * An offer with what it would change. A row of the merge whose `take` is null has to be chosen: its
+ * `path` names it in an answer. `base` is what the base would total, null until that is chosen.
+ */
+export const offerSheetJson = ({ offer, merge, comparison }: OfferSheet) => ({
+  ...offerJson(offer),
+  basedOn: merge.head.number,
+  merge: mergeRows(merge),
+  base: mergedBase(merge.lines)?.toFixed() ?? null,
+  comparison: comparisonJson(comparison),
+});
 
 type Answered = { typed?: Typed; faults?: readonly Fault[]; stale?: Stale | null };
 

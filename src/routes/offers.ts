@@ -15,8 +15,8 @@ import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notAllowed, notFound, refuse } from "../wire/problems.tsx";
 import { revisionAddress } from "../wire/revision-address.ts";
 import { typedText } from "../wire/worksheet-form.ts";
-import { offerJson, offerSheetJson } from "./offer-json.ts";
-import { findOfferSheet, offerPage } from "./offer-sheet.ts";
+import { offerJson } from "./offer-json.ts";
+import { findOfferSheet, offerPage, offerSheetJson } from "./offer-sheet.ts";
 
 export const offers = new Hono<Env>();
 
@@ -120,7 +120,7 @@ offers.get(
     const sheet = offer && (await findOfferSheet(c, offer));
     if (!sheet) return notFound(c);
     return answer(c, {
-      json: () => offerSheetJson(sheet.offer, sheet.merge, sheet.comparison),
+      json: () => offerSheetJson(sheet),
       ...offerPage(sheet),
     });
   },

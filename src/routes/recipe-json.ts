@@ -4,6 +4,7 @@ import type { FoundLine, FoundRevision } from "../db/revisions.ts";
 import type { Standing } from "../db/standing.ts";
 import { fitJson } from "./fit-json.ts";
 import { noteJson } from "./note-json.ts";
+import { offerJson } from "./offer-json.ts";
 import { powderChangeJson } from "./powder-changes.ts";
 import { testJson } from "./test-json.ts";
 import { tileJson } from "./tiles.ts";
@@ -52,6 +53,7 @@ export function recipeJson(given: WholeRecipe) {
     fits: given.fits.map((fit) => fitJson(fit, head.chemistry.expansion)),
     notes: notes.map(noteJson),
     reviews: given.reviews,
+    offers: given.offers.map(offerJson),
   };
 }
 

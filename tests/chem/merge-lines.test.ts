@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import {
   type MergeableLine,
   type Merged,
+  mergedBase,
   mergeLines,
   resolve,
 } from "../../src/chem/merge-lines.ts";
@@ -62,6 +63,16 @@ describe("a recipe and an offer brought together", () => {
     expect(resolve(merged, {}).kind).toBe("open");
     const chosen = resolve(merged, { "base:whiting": "recipe" });
     expect(chosen.kind === "resolved" && words(chosen.values)[0]).toBe("base whiting 18 a");
+  });
+
+  it("tells what the base comes to, once that is chosen", () => {
+    const iron = { ...line("iron", "3"), part: "addition" as const };
+    const recipe = [line("whiting", "18"), line("quartz", "30"), line("kaolin", "50"), iron];
+    const offer = [line("whiting", "20"), line("quartz", "33"), line("kaolin", "50")];
+    // By pencil: 18 + 33 + 50, the iron on top.
+    expect(mergedBase(mergeLines(base, recipe, offer))?.toFixed()).toBe("101");
+    const both = [line("whiting", "15"), line("quartz", "30"), line("kaolin", "50")];
+    expect(mergedBase(mergeLines(base, recipe, both))).toBeNull();
   });
 
   it("does not heed a choice where there is nothing to choose", () => {

@@ -7,7 +7,7 @@ import { everybody, openTestStudio, type TestStudio, type Who } from "../studio.
 type Lines = Parameters<typeof revision>[1];
 type Offer = {
   id: string;
-  base: { slug: string; number: number };
+  base: unknown;
   answer: { accepted: boolean; why: string; revision: number | null } | null;
   basedOn: number;
   merge: { path: string; take: string | null; recipe: string; offer: string }[];
@@ -108,6 +108,8 @@ describe("offering a fork back", () => {
       expect(page).toContain(`href="/offers/${made.id}"`);
       expect(page).toContain("It does not craze any more.");
       expect(page).toContain("Open: nobody has answered it yet.");
+      const recipe = await studio.json<{ offers: object[] }>(who, `/recipes/${slug}`);
+      expect(recipe.offers).toMatchObject([{ id: made.id, answer: null }]);
     }
   });
 
@@ -200,6 +202,8 @@ describe("answering an offer", () => {
     await revise("author", both.slug, withAmount("whiting", "18"));
     const { made } = await offer(both);
     expect((await find(made.id)).merge.filter(({ take }) => take === null)).toEqual([]);
+    // By pencil: 40 + 18 + 27 + 15.
+    expect(await find(made.id)).toMatchObject({ base: "100" });
     expect((await put("manager", made.id, accept)).status).toBe(200);
     const { head } = await read(both.slug);
     expect(await amounts(both.slug)).toEqual([

@@ -118,7 +118,7 @@ export const Conflicts = ({ rows, chosen, faultOf }: ConflictsProps) => (
           <fieldset class={fault ? "sheet-group field-faulty" : "sheet-group"}>
             <legend>{name}: both changed it</legend>
             {fault ? <span class="field-fault">{fault}</span> : null}
-            <p>Before both: {base}.</p>
+            <p>Before both: {base}</p>
             {radio("recipe", recipe)}
             {radio("offer", offer)}
           </fieldset>

@@ -1,3 +1,5 @@
+import type { Decimal } from "decimal.js";
+import { mergedBase } from "../../src/chem/merge-lines.ts";
 import { Side } from "../compare/side.tsx";
 import { ComparisonTables } from "../compare/tables.tsx";
 import type { ShownComparison, ShownSide } from "../compare/types.ts";
@@ -69,14 +71,30 @@ const Stale = ({ says, left, right, comparison }: NonNullable<OfferPageProps["st
   </>
 );
 
+/** Both came from a base of 100 and the two changes together may not. */
+const BaseTotal = ({ total }: { total: Decimal | null }) => {
+  if (total === null) return <p>What the base totals depends on what you choose.</p>;
+  return total.eq(100) ? null : <p>The base would total {total.toFixed()}, not 100.</p>;
+};
+
 type OpenProps = OfferPageProps & { rows: ReturnType<typeof mergeRows> };
 
-const Open = ({ offer, left, mayAnswer, rows, typed, faults, idempotencyKey }: OpenProps) => {
+const Open = ({
+  offer,
+  left,
+  merge,
+  mayAnswer,
+  rows,
+  typed,
+  faults,
+  idempotencyKey,
+}: OpenProps) => {
   const faultOf = (path: string) => faults.find((fault) => fault.path === path)?.says;
   return (
     <>
       <h2>If it is taken in</h2>
       <MergeTable rows={rows} />
+      <BaseTotal total={mergedBase(merge.lines)} />
       {mayAnswer ? (
         <form method="post" action={`/offers/${offer.id}/answer`}>
           <FaultSummary faults={faults} />

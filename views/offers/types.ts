@@ -21,6 +21,7 @@ export type ShownOffer = {
 };
 
 export type MergeLine = {
+  part: "base" | "addition";
   amount: Decimal;
   line: {
     part: "base" | "addition";

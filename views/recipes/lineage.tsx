@@ -70,6 +70,9 @@ export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: 
           Fork it
         </a>
       ) : null}{" "}
+      <a class="button quiet" href={`/compare?left=${recipe.slug}@${revision.number}`}>
+        Compare it with another
+      </a>{" "}
       {mayOffer && recipe.forkedFrom ? (
         <a
           class="button"
