@@ -13,6 +13,8 @@ const pages = {
     "/cone-estimate",
     "/slurry",
     "/powder-changes",
+    "/compare",
+    "/compare?left=slack-water@2&right=ebb-green",
     "/recomputations",
     "/materials",
     "/firings",
@@ -24,7 +26,13 @@ const pages = {
     "/nowhere",
   ],
   rukmini: ["/recipes/new", "/account", "/materials/new", "/firings/new", "/bodies/new"],
-  ines: ["/people", "/events"],
+  ines: [
+    "/people",
+    "/events",
+    "/suppliers",
+    "/materials/quartz/lots/new",
+    "/recipes/ebb-green/offers",
+  ],
 };
 
 describe("every page", () => {
@@ -74,6 +82,7 @@ describe("every page", () => {
       ...(await linksOn("/kilns", /^\/kilns\//)).slice(0, 1),
       ...(await linksOn("/bodies", /^\/bodies\/(?!new)/)),
       ...(await linksOn(recipe, /^\/tiles\//)).slice(0, 1),
+      ...(await linksOn("/recipes/ebb-green/offers", /^\/offers\//)),
     ];
   };
 

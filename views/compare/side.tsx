@@ -24,9 +24,12 @@ export const Side = ({ side, other }: SideProps) => {
       </h2>
       <p>by {by}</p>
       {standing ? (
-        <p>
-          <Standing is={standing.is} for={standing.for ?? undefined} /> {standing.because.join(" ")}
-        </p>
+        <>
+          <p>
+            <Standing is={standing.is} for={standing.for ?? undefined} />
+          </p>
+          <p>{standing.because.join(" ")}</p>
+        </>
       ) : null}
       <dl class="tile-facts">
         <Fact name="Use" differs={revision.use !== other.revision.use}>
