@@ -80,7 +80,8 @@ export const TestForm = ({ recipe, tiles, typed, faults, idempotencyKey }: TestF
           <legend>For a leach report</legend>
           <p>
             Only a laboratory makes a leach test; an acid test at home never stands in for one. Copy
-            the figures as they are printed, in the report's own unit. Blank rows are left out.
+            the figures as they are printed: the element by its symbol, such as Pb, and the report's
+            own unit, such as mg/l. Blank rows are left out.
           </p>
           <Field {...told("laboratory")} label="Laboratory" maxlength={120} />
           <Field

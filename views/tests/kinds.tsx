@@ -4,7 +4,7 @@ import { commonPractice, kindWords, type TestKind, testKinds } from "./kind-word
 export const KindExplained = ({ kind }: { kind: TestKind }) => {
   const { usually, shows, cannot } = kindWords[kind];
   return (
-    <dl class="test-kind">
+    <dl class="tile-facts">
       <div>
         <dt>Usually</dt>
         <dd>
@@ -29,7 +29,7 @@ export const KindsExplained = () => (
     <summary>How each test is made, and what it can and cannot show</summary>
     {testKinds.map((kind) => (
       <section>
-        <h3>{kindWords[kind].name}</h3>
+        <p class="test-kind-name">{kindWords[kind].name}</p>
         <KindExplained kind={kind} />
       </section>
     ))}

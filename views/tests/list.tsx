@@ -50,8 +50,10 @@ const TestLine = ({ test, here }: { test: ShownTest; here: TestListProps["here"]
     <>
       <p class="test-outcome">
         <Words>
-          <a href={`/tests/${test.id}`}>{kindWords[test.kind].name}</a>:{" "}
-          <strong>{test.outcome}</strong>
+          <a class="test-name" href={`/tests/${test.id}`}>
+            {kindWords[test.kind].name}
+          </a>
+          : <strong>{test.outcome}</strong>
           <OnTile tile={test.tile} />
         </Words>
       </p>

@@ -19,7 +19,7 @@ export const ResultRows = ({ typed, faultOf }: ResultRowsProps) => (
       return (
         <fieldset class="result-row">
           <legend>Figure {row + 1}</legend>
-          <Field {...told("element")} label="Element" maxlength={2} hint="Such as Pb." />
+          <Field {...told("element")} label="Element" maxlength={2} />
           <Choice
             {...told("qualifier")}
             label="Is"
@@ -29,9 +29,9 @@ export const ResultRows = ({ typed, faultOf }: ResultRowsProps) => (
             ]}
           />
           <Field {...told("value")} label="Value" inputmode="decimal" />
-          <Field {...told("unit")} label="Unit" maxlength={20} hint="Such as mg/l." />
+          <Field {...told("unit")} label="Unit" maxlength={20} />
           <Field {...told("detectionLimit")} label="Detection limit" inputmode="decimal" />
-          <Field {...told("specimen")} label="Specimen" maxlength={80} hint="Such as cup 1." />
+          <Field {...told("specimen")} label="Specimen" maxlength={80} />
         </fieldset>
       );
     })}

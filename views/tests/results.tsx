@@ -5,7 +5,7 @@ import type { ShownResult } from "./types.ts";
 export const LeachResults = ({ results }: { results: readonly ShownResult[] }) => (
   <>
     <Wide label="Figures of the leach report">
-      <table class="figures">
+      <table class="figures leach">
         <caption>Figures of the leach report, in its own units</caption>
         <thead>
           <tr>

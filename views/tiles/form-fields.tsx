@@ -115,23 +115,25 @@ export const OutcomeFields = ({ told, ticked, fault }: OutcomeFieldsProps) => (
       <legend>Defects</legend>
       <p>Tick what is to be seen. The causes are the usual ones, by common practice.</p>
       {fault ? <p class="field-fault">{fault}</p> : null}
-      {defects.map((defect) => (
-        <div class="tick">
-          <label>
-            <input
-              type="checkbox"
-              name="defects"
-              value={defect}
-              checked={ticked(defect)}
-              aria-describedby={`means-${defect}`}
-            />
-            {capital(defect)}
-          </label>
-          <span class="field-hint" id={`means-${defect}`}>
-            {defectWords[defect]}
-          </span>
-        </div>
-      ))}
+      <div class="ticks">
+        {defects.map((defect) => (
+          <div class="tick">
+            <label>
+              <input
+                type="checkbox"
+                name="defects"
+                value={defect}
+                checked={ticked(defect)}
+                aria-describedby={`means-${defect}`}
+              />
+              {capital(defect)}
+            </label>
+            <span class="field-hint" id={`means-${defect}`}>
+              {defectWords[defect]}
+            </span>
+          </div>
+        ))}
+      </div>
     </fieldset>
     <TextArea
       {...told("remark")}
