@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { forks } from "./forks.ts";
+import { histories } from "./histories.ts";
 import { news } from "./news.ts";
 import { notes } from "./notes.ts";
 import { numbers } from "./numbers.ts";
@@ -22,6 +23,7 @@ for (const noun of [
   withdrawals,
   visibility,
   notes,
+  histories,
   news,
   numbers,
   recipes,

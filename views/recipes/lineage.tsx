@@ -60,6 +60,9 @@ export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: 
       <a class="button" href={`/recipes/${recipe.slug}/revisions`}>
         All {recipe.head === 1 ? "" : recipe.head} revisions
       </a>{" "}
+      <a class="button" href={`/recipes/${recipe.slug}/history`}>
+        What became of it
+      </a>{" "}
       {recipe.mayRevise ? (
         <a class="button" href={`/recipes/${recipe.slug}/revisions/new`}>
           Revise it

@@ -1,0 +1,103 @@
+import { and, asc, eq, gt, inArray, or, type SQL, sql } from "drizzle-orm";
+import { alias, unionAll } from "drizzle-orm/pg-core";
+import type { Db } from "./client.ts";
+import { type Reason, withReasons } from "./history-reasons.ts";
+import { type Reader, readableBy } from "./recipes.ts";
+import { events, offers, people, recipes, revisions, tests, tiles } from "./schema/index.ts";
+
+/** Something in a recipe's history, with why it was done as far as that is on record. */
+export type HistoryLine = Reason & {
+  seq: number;
+  at: Date;
+  /** null where the program noticed it by itself. */
+  by: string | null;
+  subject: string;
+  subjectId: string;
+  kind: string;
+  detail: Record<string, unknown>;
+};
+
+type Asked = { recipeId: string; reader: Reader; after?: number | undefined; limit: number };
+
+/**
+ * What became of a recipe, in the order in which it did: its revisions, what they were forked into,
+ * judged, objected to and offered, its tiles and tests, and when an approval was lost. The recipe was
+ * found through the reader's scope; forks that the reader may not know of are left out.
+ */
+export async function listHistory(
+  db: Db,
+  asked: Asked,
+): Promise<{ items: HistoryLine[]; next: string | null }> {
+  const { recipeId, reader, after, limit } = asked;
+  const rows = await db
+    .select({
+      seq: events.seq,
+      at: events.at,
+      by: people.name,
+      subject: events.subject,
+      subjectId: events.subjectId,
+      kind: events.kind,
+      text: events.text,
+    })
+    .from(events)
+    .leftJoin(people, eq(people.id, events.by))
+    .where(
+      and(
+        after === undefined ? undefined : gt(events.seq, after),
+        or(
+          and(eq(events.subjectId, recipeId), isPartOfTheStory),
+          inArray(events.subjectId, evidenceOf(db, recipeId)),
+          inArray(events.subjectId, offersTo(db, recipeId, reader)),
+          and(eq(events.kind, "forked"), inArray(events.subjectId, forksOf(db, recipeId, reader))),
+        ),
+      ),
+    )
+    .orderBy(asc(events.seq))
+    .limit(limit + 1);
+  const page = rows
+    .slice(0, limit)
+    .map(({ text, ...row }) => ({ ...row, detail: JSON.parse(text).detail }));
+  const last = page.at(-1);
+  return {
+    items: await withReasons(db, { recipeId, reader, happened: page }),
+    next: rows.length > limit && last ? String(last.seq) : null,
+  };
+}
+
+/** Talk is on the recipe's page; its history has what changed it or what it counts as. */
+const isPartOfTheStory: SQL = sql`(
+  ${events.kind} in ('published', 'forked', 'revised', 'approved', 'objected to', 'remarked on', 'review asked for',
+    'objection closed', 'objection overruled', 'standing changed', 'withdrawn', 'put forward again')
+  or (${events.kind} = 'noted' and ${events.text}::jsonb #>> '{detail,blocking}' = 'true'))`;
+
+const evidenceOf = (db: Db, recipeId: string) =>
+  unionAll(
+    db
+      .select({ id: tiles.id })
+      .from(tiles)
+      .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
+      .where(eq(revisions.recipeId, recipeId)),
+    db
+      .select({ id: tests.id })
+      .from(tests)
+      .innerJoin(revisions, eq(revisions.id, tests.revisionId))
+      .where(eq(revisions.recipeId, recipeId)),
+  );
+
+/** Offers from recipes that the reader may know of. */
+const offersTo = (db: Db, recipeId: string, reader: Reader) =>
+  db
+    .select({ id: offers.id })
+    .from(offers)
+    .innerJoin(revisions, eq(revisions.id, offers.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(eq(offers.recipeId, recipeId), readableBy(reader)));
+
+const forksOf = (db: Db, recipeId: string, reader: Reader) => {
+  const origins = alias(revisions, "origins");
+  return db
+    .select({ id: recipes.id })
+    .from(recipes)
+    .innerJoin(origins, eq(origins.id, recipes.forkedFrom))
+    .where(and(eq(origins.recipeId, recipeId), readableBy(reader)));
+};
