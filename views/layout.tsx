@@ -115,8 +115,10 @@ export const Layout = ({
 const Nameplate = ({ studio }: { studio: string }) => (
   <header class="masthead">
     <p class="masthead-name">
-      <span class="masthead-studio">{studio}</span>{" "}
-      <span class="masthead-program">Common Bucket</span>
+      <span class="masthead-plate">
+        <span class="masthead-studio">{studio}</span>{" "}
+        <span class="masthead-program">Common Bucket</span>
+      </span>
     </p>
   </header>
 );

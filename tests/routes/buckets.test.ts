@@ -199,6 +199,12 @@ describe("the shared buckets", () => {
     );
   });
 
+  it("is led to from the recipe's page, for managers", async () => {
+    const way = `/buckets/new?recipe=${slug}&amp;revision=1`;
+    expect(await pageOf("manager", `/recipes/${slug}`)).toContain(way);
+    expect(await pageOf("author", `/recipes/${slug}`)).not.toContain("/buckets/new");
+  });
+
   it("knows no bucket by nonsense", async () => {
     for (const id of ["7", "00000000-0000-7000-8000-000000000000"])
       expect((await studio.send("manager", `/buckets/${id}`)).status).toBe(404);

@@ -1,5 +1,5 @@
 import { Standing, Use } from "../parts/standing.tsx";
-import { type ShownBucket, stateWords } from "./types.ts";
+import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
 
 type BucketsProps = {
   buckets: readonly ShownBucket[];
@@ -45,7 +45,7 @@ const BucketLine = ({ bucket }: { bucket: ShownBucket }) => (
       {bucket.recipe.name}, revision {bucket.number}; {bucket.litres.toFixed()} l,{" "}
       {stateWords[bucket.is]}
     </span>
-    <Standing is={bucket.standing.is} for={bucket.standing.for ?? undefined} />
+    <Standing is={bucket.standing.is} for={approvedFor(bucket)} />
     {bucket.use === "decorative" ? <Use use="decorative" /> : null}
     {bucket.is === "empty"
       ? null

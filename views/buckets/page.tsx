@@ -1,7 +1,7 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
-import { type ShownBucket, stateWords } from "./types.ts";
+import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
 
 type BucketPageProps = {
   bucket: ShownBucket;
@@ -20,7 +20,7 @@ export const BucketPage = ({ bucket, mayKeep, why, faults }: BucketPageProps) =>
       <h2>May I use it?</h2>
       {bucket.is === "empty" ? null : bucket.cautions.map((says) => <p class="answer">{says}</p>)}
       <p>
-        <Standing is={bucket.standing.is} for={bucket.standing.for ?? undefined} />{" "}
+        <Standing is={bucket.standing.is} for={approvedFor(bucket)} />{" "}
         {bucket.standing.because.join(" ")}
       </p>
       <Use use={bucket.standing.for ?? bucket.use} long />

@@ -20,4 +20,8 @@ export type ShownBucket = {
   changes: readonly { is: "open" | "hold" | "empty"; why: string; by: string; at: Date }[];
 };
 
+/** What its revision is approved for; nothing where it is not, whatever it was before. */
+export const approvedFor = ({ standing }: ShownBucket): Use | undefined =>
+  standing.is === "approved" ? (standing.for ?? undefined) : undefined;
+
 export const stateWords = { open: "open", hold: "on hold", empty: "empty" } as const;

@@ -71,8 +71,8 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "recipe: review asked for": judged("asked for a review of"),
   "recipe: standing changed": (event) => (
     <>
-      revision {word(event.detail.number)} of <About event={event} />: {word(event.detail.before)}{" "}
-      became {word(event.detail.after)}
+      found that revision {word(event.detail.number)} of <About event={event} /> counts as “
+      {word(event.detail.after)}” now, and no longer as “{word(event.detail.before)}”
     </>
   ),
   "studio: studio set": ({ detail }) =>

@@ -3,10 +3,16 @@ import { Links, type ShownLink } from "../shared/links.tsx";
 import { shownToOptions } from "./form.tsx";
 import type { ShownRecipe } from "./types.ts";
 
-type KeepingProps = { recipe: ShownRecipe; number: number; links: readonly ShownLink[] };
+type KeepingProps = {
+  recipe: ShownRecipe;
+  number: number;
+  links: readonly ShownLink[];
+  /** Whether the reader may put a shared bucket of it on record. */
+  mayFill: boolean;
+};
 
 /** What its owner or a manager can do with a recipe besides revising it. */
-export const Keeping = ({ recipe, number, links }: KeepingProps) => {
+export const Keeping = ({ recipe, number, links, mayFill }: KeepingProps) => {
   const address = `/recipes/${recipe.slug}`;
   return (
     <section class="keeping">
@@ -43,6 +49,13 @@ export const Keeping = ({ recipe, number, links }: KeepingProps) => {
         )}
         <button type="submit">{recipe.withdrawn ? "Put it forward again" : "Withdraw it"}</button>
       </form>
+      {mayFill ? (
+        <p class="actions">
+          <a class="button quiet" href={`/buckets/new?recipe=${recipe.slug}&revision=${number}`}>
+            Add a shared bucket of revision {number}
+          </a>
+        </p>
+      ) : null}
       <Links recipe={recipe} number={number} links={links} />
     </section>
   );

@@ -197,7 +197,12 @@ export const RecipePage = (props: RecipePageProps) => {
         mayOffer={props.mayOffer}
       />
       {recipe.mayRevise ? (
-        <Keeping recipe={recipe} number={revision.number} links={props.links} />
+        <Keeping
+          recipe={recipe}
+          number={revision.number}
+          links={props.links}
+          mayFill={viewer?.role === "manager"}
+        />
       ) : null}
       <News slug={recipe.slug} since={props.since} />
     </article>

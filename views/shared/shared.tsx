@@ -23,6 +23,7 @@ type SharedProps = {
 export const SharedPage = ({ recipe, revision, standing }: SharedProps) => {
   const { chemistry, lines } = revision;
   const warnings = chemistry.findings.filter(({ level }) => level !== "note");
+  const isApproved = standing.is === "approved";
   const known = new Set(lines.flatMap(({ material }) => material.hazards));
   return (
     <article class="recipe">
@@ -36,7 +37,8 @@ export const SharedPage = ({ recipe, revision, standing }: SharedProps) => {
         <p class="answer">{answerOf(revision.use, standing)}</p>
         <Use use={revision.use} long />
         <p>
-          <Standing is={standing.is} for={standing.for ?? undefined} /> when you opened this page.
+          <Standing is={standing.is} for={isApproved ? (standing.for ?? undefined) : undefined} />{" "}
+          when you opened this page.
         </p>
         {warnings.length > 0 ? <Findings findings={warnings} /> : null}
         <FoodCaution use={revision.use} />
