@@ -1,9 +1,42 @@
 import { and, eq, not, sql } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { readableBy } from "./recipes.ts";
-import { bucketChanges, buckets, recipes, revisionStandings, revisions } from "./schema/index.ts";
+import {
+  bucketChanges,
+  buckets,
+  people,
+  recipes,
+  revisionStandings,
+  revisions,
+} from "./schema/index.ts";
 import { isApprovedAt } from "./standings.ts";
 import { standingChangedAt, type Waiter, waitingColumns } from "./waiting-rows.ts";
+
+/** Buckets that somebody put on hold, and that a manager has to look at. */
+export const heldBuckets = (db: Db, { reader }: Waiter) =>
+  db
+    .select(
+      waitingColumns({
+        kind: "bucket-on-hold",
+        number: revisions.number,
+        ref: buckets.id,
+        detail: buckets.name,
+        at: bucketChanges.at,
+        by: people.name,
+      }),
+    )
+    .from(bucketChanges)
+    .innerJoin(buckets, eq(buckets.id, bucketChanges.bucketId))
+    .innerJoin(revisions, eq(revisions.id, buckets.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .innerJoin(people, eq(people.id, bucketChanges.by))
+    .where(
+      and(
+        eq(bucketChanges.is, "hold"),
+        readableBy(reader),
+        sql`not exists (select 1 from ${bucketChanges} later where later.bucket_id = ${buckets.id} and later.id > ${bucketChanges.id})`,
+      ),
+    );
 
 /** Buckets with something in them whose revision is not approved: for managers, and who added them. */
 export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>

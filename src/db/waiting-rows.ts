@@ -12,6 +12,7 @@ export const waitingKinds = [
   "review",
   "another-look",
   "bucket",
+  "bucket-on-hold",
   "mention",
   "analysis",
 ] as const;

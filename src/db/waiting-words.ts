@@ -16,6 +16,8 @@ export function sayOf({ kind, name, number, detail, by }: WaitingRow): string {
       return `${upper(revision)} needs another look: what it was approved for no longer holds.`;
     case "bucket":
       return `The bucket “${detail}” follows ${revision}, which is not approved. Do not use it for food until that is settled.`;
+    case "bucket-on-hold":
+      return `${by} put the bucket “${detail}” on hold. Look at it, then open or empty it.`;
     case "mention":
       return `${by} mentions you in a note on ${revision}.`;
     case "analysis":
@@ -36,6 +38,7 @@ export function hrefOf({ kind, slug, number, ref }: WaitingRow): string {
     case "another-look":
       return `/recipes/${slug}/revisions/${number}`;
     case "bucket":
+    case "bucket-on-hold":
       return `/buckets/${ref}`;
     case "analysis":
       return `/materials/${slug}/analysis-in-use?analysis=${ref}`;

@@ -198,7 +198,9 @@ describe("what waits for you", () => {
     const change = { bucketId: id, why: "Used up.", by: ids.manager, at };
     await studio.db.insert(bucketChanges).values({ ...change, id: uuidv7(), is: "hold" });
     expect(await toldOf("bucket", id)).toEqual(["reviewer", "manager"]);
+    expect(await toldOf("bucket-on-hold", id)).toEqual(["manager"]);
     await studio.db.insert(bucketChanges).values({ ...change, id: uuidv7(), is: "empty" });
+    expect(await toldOf("bucket-on-hold", id)).toEqual([]);
     expect(await toldOf("bucket", id)).toEqual([]);
   });
 

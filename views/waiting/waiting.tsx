@@ -15,12 +15,14 @@ export type WaitingKind =
   | "review"
   | "another-look"
   | "bucket"
+  | "bucket-on-hold"
   | "mention"
   | "analysis";
 
 /** What can hurt comes first. */
 const groups: readonly { kind: WaitingKind; title: string }[] = [
   { kind: "bucket", title: "Buckets that are not approved" },
+  { kind: "bucket-on-hold", title: "Buckets on hold" },
   { kind: "another-look", title: "Your recipes that need another look" },
   { kind: "objection", title: "Objections to your recipes" },
   { kind: "objection-answered", title: "Replies to objections of yours" },
