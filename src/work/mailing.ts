@@ -74,7 +74,9 @@ type Settings = {
 /** What mail goes out with, or undefined where the studio sends none. */
 export function openPost({ smtpUrl, mailFrom, publicUrl }: Settings): Post | undefined {
   if (!smtpUrl || !mailFrom || !publicUrl) return undefined;
-  return { transport: createTransport(smtpUrl), from: mailFrom, publicUrl };
+  // A server that does not answer must not hold up the end of the app.
+  const patience = { connectionTimeout: 10_000, greetingTimeout: 10_000, socketTimeout: 20_000 };
+  return { transport: createTransport({ url: smtpUrl, ...patience }), from: mailFrom, publicUrl };
 }
 
 /** Sends, beside the requests, the mail that people wish for, each minute. Ends when told to. */
