@@ -1,4 +1,4 @@
-import { eq, inArray } from "drizzle-orm";
+import { and, eq, inArray } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { latestWords } from "./note-words.ts";
 import {
@@ -42,10 +42,11 @@ const sources: readonly Source[] = [
     key: (line, recipeId) => (line.subjectId === recipeId ? line.detail.number : undefined),
     read: (db, numbers, recipeId) =>
       db
-        .select({ key: revisions.number, says: revisions.message, recipeId: revisions.recipeId })
+        .select({ key: revisions.number, says: revisions.message })
         .from(revisions)
-        .where(eq(revisions.recipeId, recipeId))
-        .then((rows) => rows.filter(({ key }) => numbers.includes(String(key)))),
+        .where(
+          and(eq(revisions.recipeId, recipeId), inArray(revisions.number, numbers.map(Number))),
+        ),
   },
   {
     kinds: ["noted"],

@@ -63,6 +63,11 @@ export function storyWords(line: StoryLine, address: string): StoryWords {
       return { says: `withdrew a tile of ${revision}`, href: `/tiles/${subjectId}` };
     case "photo added":
       return { says: `hung a picture on a tile of ${revision}`, href: `/tiles/${subjectId}` };
+    case "photo removed":
+      return {
+        says: `had a picture removed from a tile of ${revision}`,
+        href: `/tiles/${subjectId}`,
+      };
     case "test added":
       return {
         says: `put a test of ${revision} on record: ${String(detail.kind)}, ${String(detail.outcome)}`,
