@@ -4,7 +4,7 @@ import { moveWords } from "../chem/move-words.ts";
 import type { Db } from "./client.ts";
 import { type Evidence, findEvidence } from "./evidence.ts";
 import { powderChangeOf } from "./powder-changes.ts";
-import { findRevisions } from "./revisions.ts";
+import { type FoundRevision, findRevisions } from "./revisions.ts";
 import { recipes, revisions, withdrawals } from "./schema/index.ts";
 import type { Facts } from "./standing.ts";
 import type { Target } from "./standing-targets.ts";
@@ -24,14 +24,7 @@ export async function readAgainst(
     db,
     targets.map(({ id }) => id),
   );
-  const moved = new Map(
-    found.map((revision) => [
-      revision.id,
-      (powderChangeOf(revision)?.moves ?? []).map(
-        (move) => `With the powders in use now it has moved: ${moveWords(move)}.`,
-      ),
-    ]),
-  );
+  const moved = new Map(found.map((revision) => [revision.id, movedWords(revision)]));
   return new Map(
     targets.map((target) => {
       const known = evidence.get(target.meltDigest) ?? { tiles: [], tests: [] };
@@ -48,6 +41,13 @@ export async function readAgainst(
       ];
     }),
   );
+}
+
+function movedWords(revision: FoundRevision): string[] {
+  const moves = (powderChangeOf(revision)?.moves ?? []).map(moveWords);
+  return moves.length === 0
+    ? []
+    : [`With the powders in use now it has moved: ${moves.join("; ")}.`];
 }
 
 /** What a revision lacks to be approved as functional. */

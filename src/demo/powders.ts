@@ -102,8 +102,8 @@ export const powders: readonly DemoMaterial[] = [
       at: "2026-10-02T09:30:00Z",
       inUse: true,
       analysis: {
-        oxides: { CaO: ["32.6", "0.6"], MgO: ["17.2", "0.5"], SiO2: ["3.9", "0.3"] },
-        loss: ["45.1", "0.5"],
+        oxides: { CaO: ["30.0", "0.6"], MgO: ["20.4", "0.5"], SiO2: ["2.6", "0.3"] },
+        loss: ["46.4", "0.5"],
         measuredOn: "2026-09-21",
       },
     },
