@@ -52,19 +52,28 @@ const FitLines = ({ fit, expansion }: { fit: ShownFit; expansion: readonly Expan
   const { recipe, number, test } = reference;
   return (
     <>
-      {told.map(({ name, beside }) => (
-        <li>
-          {kindWords[beside.kind]}{" "}
-          <a href={`/recipes/${recipe.slug}/revisions/${number}`}>{recipe.name}</a>,{" "}
-          <a href={`/tests/${test.id}`}>recorded as fitting</a> on{" "}
-          <a href={`/bodies/${body.slug}`}>{body.name}</a>: by{" "}
-          <Quantity value={Math.abs(beside.by.value)} plusMinus={beside.by.plusMinus} digits={2} />{" "}
-          ({name})
-        </li>
-      ))}
+      {kinds.map((kind) => {
+        const alike = told.filter(({ beside }) => beside.kind === kind);
+        return alike.length === 0 ? null : (
+          <li>
+            {kindWords[kind]}{" "}
+            <a href={`/recipes/${recipe.slug}/revisions/${number}`}>{recipe.name}</a>,{" "}
+            <a href={`/tests/${test.id}`}>recorded as fitting</a> on{" "}
+            <a href={`/bodies/${body.slug}`}>{body.name}</a>: by{" "}
+            {alike.map(({ name, beside: { by } }, place) => (
+              <>
+                {place > 0 ? ", by " : ""}
+                <Quantity value={Math.abs(by.value)} plusMinus={by.plusMinus} digits={2} /> ({name})
+              </>
+            ))}
+          </li>
+        );
+      })}
     </>
   );
 };
+
+const kinds = ["higher", "lower", "cannot-be-told"] as const satisfies Told["kind"][];
 
 const kindWords: Readonly<Record<Told["kind"], string>> = {
   higher: "Higher than",

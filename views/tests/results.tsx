@@ -12,7 +12,6 @@ export const LeachResults = ({ results }: { results: readonly ShownResult[] }) =
             <th scope="col">Element</th>
             <th scope="col">Came out</th>
             <th scope="col">Specimen</th>
-            <th scope="col">What it says</th>
           </tr>
         </thead>
         <tbody>
@@ -22,9 +21,9 @@ export const LeachResults = ({ results }: { results: readonly ShownResult[] }) =
               <td>
                 {result.qualifier === "<" ? "< " : ""}
                 {result.value.toFixed()} {result.unit}
+                <span class="leach-says">{sayOf(result)}</span>
               </td>
               <td>{result.specimen || "not said"}</td>
-              <td>{sayOf(result)}</td>
             </tr>
           ))}
         </tbody>
