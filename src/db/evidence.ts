@@ -6,6 +6,7 @@ import {
   bodies,
   bodySheets,
   firings,
+  firingWithdrawals,
   revisions,
   testResults,
   tests,
@@ -32,10 +33,16 @@ export async function findEvidence(
 
 async function readTiles(db: Db, melts: readonly string[]) {
   const rows = await db
-    .select({ tile: tiles, melt: revisions.meltDigest, kind: firings.kind })
+    .select({
+      tile: tiles,
+      melt: revisions.meltDigest,
+      kind: firings.kind,
+      takenBack: firingWithdrawals.why,
+    })
     .from(tiles)
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .leftJoin(firings, eq(firings.id, tiles.firingId))
+    .leftJoin(firingWithdrawals, eq(firingWithdrawals.firingId, tiles.firingId))
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .where(and(inArray(revisions.meltDigest, [...melts]), isNull(tileWithdrawals.tileId)))
     .orderBy(asc(tiles.id));
@@ -47,7 +54,7 @@ async function readTiles(db: Db, melts: readonly string[]) {
     db,
     rows.flatMap(({ tile }) => tile.firingId ?? []),
   );
-  return rows.map(({ tile, melt, kind }) => ({
+  return rows.map(({ tile, melt, kind, takenBack }) => ({
     melt,
     id: tile.id,
     // The schema bounds its shape; it was taken from the list of cones.
@@ -58,7 +65,7 @@ async function readTiles(db: Db, melts: readonly string[]) {
     body: (tile.bodyId !== null && sheets.get(tile.bodyId)) || null,
     firing:
       tile.firingId !== null && kind !== null
-        ? { kind, witness: witness.get(tile.firingId) ?? [] }
+        ? { kind, witness: (takenBack === null && witness.get(tile.firingId)) || [] }
         : null,
   }));
 }

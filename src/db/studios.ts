@@ -13,9 +13,14 @@ export type Studio = {
   scaleGrams: Decimal;
   /** How many months an approval holds; for ever where null. */
   approvalMonths: number | null;
+  /** Whose limits leach reports are held against. */
+  jurisdictions: string[];
+  /** How far, ΔE00, a bucket's proof tile may be from its first; null where the studio sets none. */
+  colourTolerance: Decimal | null;
 };
 
-const { name, showsPublic, scaleGrams, approvalMonths } = studios;
+const { name, showsPublic, scaleGrams, approvalMonths, jurisdictions, colourTolerance } = studios;
+const settings = { name, showsPublic, scaleGrams, approvalMonths, jurisdictions, colourTolerance };
 
 /** The studio of this database, made with the given name where there is none yet. */
 export async function openStudio(db: Db, called: string): Promise<Studio> {
@@ -28,7 +33,7 @@ export async function openStudio(db: Db, called: string): Promise<Studio> {
 
 /** The studio as it is set now, whichever instance set it. */
 export async function findStudio(db: Db): Promise<Studio> {
-  const [studio] = await db.select({ name, showsPublic, scaleGrams, approvalMonths }).from(studios);
+  const [studio] = await db.select(settings).from(studios);
   if (!studio) throw new Error("the studio is made when the database is opened");
   return studio;
 }
@@ -43,6 +48,8 @@ export async function setStudio(db: Db, { by, at, ...set }: Act & Studio): Promi
       showsPublic: set.showsPublic,
       scaleGrams: set.scaleGrams.toFixed(),
       approvalMonths: set.approvalMonths,
+      jurisdictions: set.jurisdictions.join(" "),
+      colourTolerance: set.colourTolerance?.toFixed() ?? null,
     };
     const happening = {
       kind: "studio set",

@@ -44,6 +44,16 @@ export const unsettleBody = (tx: Db, bodyId: string): Promise<void> => {
   return mark(tx, inTheLibrary(tx, inArray(revisions.meltDigest, melts)));
 };
 
+/** Revisions whose melt has a tile from the firing, after its cones were read or it was withdrawn. */
+export const unsettleFiring = (tx: Db, firingId: string): Promise<void> => {
+  const melts = tx
+    .select({ melt: revisions.meltDigest })
+    .from(tiles)
+    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
+    .where(eq(tiles.firingId, firingId));
+  return mark(tx, inTheLibrary(tx, inArray(revisions.meltDigest, melts)));
+};
+
 /** Of some revisions those that a reviewer judged, after a new engine worked them out. */
 export const unsettleJudged = (tx: Db, ids: readonly string[]): Promise<void> =>
   mark(

@@ -26,6 +26,12 @@ const studioBody = z.strictObject({
     })
     .transform((months) => months || null)
     .default(null),
+  colourTolerance: z
+    .union([z.literal("").transform(() => null), z.null(), decimalText])
+    .refine((most) => most === null || (most.greaterThan(0) && most.lessThanOrEqualTo(50)), {
+      error: "A colour difference over 0 and up to 50, such as 2, or nothing.",
+    })
+    .default(null),
 });
 
 studio.get("/studio", described({ says: "How the studio is set" }), managerRequired, async (c) =>
@@ -46,21 +52,28 @@ studio.on(
         showsPublic: typed.showsPublic !== undefined,
         scaleGrams: typedText(typed, "scaleGrams"),
         approvalMonths: typedText(typed, "approvalMonths"),
+        colourTolerance: typedText(typed, "colourTolerance"),
       };
       return faulty(c, read, settings(again, read.faults));
     }
-    await setStudio(c.var.db, { ...actOf(c), ...read.value });
+    const { jurisdictions } = c.var.studio;
+    await setStudio(c.var.db, { ...actOf(c), jurisdictions, ...read.value });
     return changed(c, "/studio", studioJson(await findStudio(c.var.db)));
   },
 );
 
-const studioJson = (now: Studio) => ({ ...now, scaleGrams: now.scaleGrams.toFixed() });
+const studioJson = (now: Studio) => ({
+  ...now,
+  scaleGrams: now.scaleGrams.toFixed(),
+  colourTolerance: now.colourTolerance?.toFixed() ?? null,
+});
 
-const typedOf = ({ name, showsPublic, scaleGrams, approvalMonths }: Studio) => ({
+const typedOf = ({ name, showsPublic, scaleGrams, approvalMonths, colourTolerance }: Studio) => ({
   name,
   showsPublic,
   scaleGrams: scaleGrams.toFixed(),
   approvalMonths: approvalMonths === null ? "" : String(approvalMonths),
+  colourTolerance: colourTolerance?.toFixed() ?? "",
 });
 
 const settings = (typed: ReturnType<typeof typedOf>, faults: readonly Fault[]) => ({

@@ -15,6 +15,7 @@ describe("how the studio is set", () => {
     showsPublic: true,
     scaleGrams: "0.5",
     approvalMonths: 24,
+    colourTolerance: "2",
   };
   const put = (who: Who, json: Record<string, unknown>) =>
     studio.send(who, "/studio", { method: "PUT", json });
@@ -30,7 +31,7 @@ describe("how the studio is set", () => {
     const given = { ...set, name: `Saltmarsh of the ${who}` };
     expect((await put(who, given)).status).toBe(status);
     expect((await studio.send(who, "/studio")).status).toBe(status);
-    expect(await now()).toEqual(status === 200 ? given : before);
+    expect(await now()).toEqual(status === 200 ? { ...given, jurisdictions: [] } : before);
   });
 
   it("takes a form, where a box that is not ticked means no", async () => {
@@ -47,13 +48,14 @@ describe("how the studio is set", () => {
     ["scaleGrams", "ten"],
     ["approvalMonths", "0"],
     ["approvalMonths", "121"],
+    ["colourTolerance", "51"],
     ["name", ""],
   ])("refuses %s %s, and keeps what was typed", async (path, typed) => {
     const form = { name: set.name, scaleGrams: "0.1", approvalMonths: "24", [path]: typed };
     const answer = await studio.send("manager", "/studio", { form });
     expect(answer.status).toBe(422);
     expect(await answer.text()).toContain(`id="field-${path}"`);
-    expect(await now()).toEqual(set);
+    expect(await now()).toEqual({ ...set, jurisdictions: [] });
   });
 
   it("gives batches the studio's own scale, and counts their weighing once one is chosen", async () => {

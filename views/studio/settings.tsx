@@ -1,7 +1,13 @@
 import { type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
 
 type StudioSettingsProps = {
-  typed: { name: string; showsPublic: boolean; scaleGrams: string; approvalMonths: string };
+  typed: {
+    name: string;
+    showsPublic: boolean;
+    scaleGrams: string;
+    approvalMonths: string;
+    colourTolerance: string;
+  };
   faults: readonly Fault[];
 };
 
@@ -41,6 +47,14 @@ export const StudioSettings = ({ typed, faults }: StudioSettingsProps) => (
         hint="Then it needs another look. Leave it empty and it holds until something speaks against it."
         inputmode="numeric"
         unit="months"
+      />
+      <Field
+        label="A bucket's proof tile may differ in colour by"
+        name="colourTolerance"
+        value={typed.colourTolerance}
+        fault={faultAt(faults, "colourTolerance")}
+        hint="ΔE00 from the bucket's first proof tile; about 2 is what most eyes see. Leave it empty and no line is drawn."
+        inputmode="decimal"
       />
       <button type="submit">Set it so</button>
     </form>

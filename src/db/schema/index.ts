@@ -8,6 +8,7 @@ export * from "./lots.ts";
 export * from "./materials.ts";
 export * from "./notes.ts";
 export * from "./offers.ts";
+export * from "./pairs.ts";
 export * from "./people.ts";
 export * from "./recipes.ts";
 export * from "./reviews.ts";

@@ -14,11 +14,20 @@ export const studios = pgTable(
     scaleGrams: decimal({ precision: 7, scale: 4 }).notNull().default(sql`0.1`),
     /** How long an approval holds; for ever where null. */
     approvalMonths: smallint(),
+    /** Whose limits leach reports are held against, by the ids of the limits' tables. */
+    jurisdictions: text().array().notNull().default([]),
+    /** How far, ΔE00, a bucket's proof tile may be from its first; no line is drawn where null. */
+    colourTolerance: decimal({ precision: 5, scale: 2 }),
   },
   (studio) => [
     check("studios_is_one", sql`${studio.only} = 1`),
     check("studios_scale_possible", sql`${studio.scaleGrams} > 0 and ${studio.scaleGrams} <= 100`),
     check("studios_approval_months_possible", sql`${studio.approvalMonths} between 1 and 120`),
+    check("studios_jurisdictions_few", sql`cardinality(${studio.jurisdictions}) <= 20`),
+    check(
+      "studios_tolerance_possible",
+      sql`${studio.colourTolerance} > 0 and ${studio.colourTolerance} <= 50`,
+    ),
     check("studios_name_length", lengthIs(studio.name, 1, 80)),
   ],
 );

@@ -1,9 +1,18 @@
 import { sql } from "drizzle-orm";
-import { check, index, pgTable, primaryKey, smallint, text, uuid } from "drizzle-orm/pg-core";
-import { decimal, id, lengthIs, moment, oneOf } from "./columns.ts";
+import {
+  check,
+  index,
+  integer,
+  pgTable,
+  primaryKey,
+  smallint,
+  text,
+  uuid,
+} from "drizzle-orm/pg-core";
+import { bytes, decimal, id, isDigest, lengthIs, moment, oneOf } from "./columns.ts";
 import { people } from "./people.ts";
 import { revisions } from "./recipes.ts";
-import { tiles } from "./tiles.ts";
+import { pictures, tiles } from "./tiles.ts";
 
 export const testKinds = [
   "acid",
@@ -95,4 +104,52 @@ export const testWithdrawals = pgTable(
     at: moment().notNull(),
   },
   (withdrawal) => [check("test_withdrawals_why_length", lengthIs(withdrawal.why, 1, 1000))],
+);
+
+/** A picture of a tile before or after a test. Append-only. */
+export const testPhotos = pgTable(
+  "test_photos",
+  {
+    id: id(),
+    testId: uuid()
+      .notNull()
+      .references(() => tests.id),
+    sha256: text()
+      .notNull()
+      .references(() => pictures.sha256),
+    taken: text({ enum: ["before", "after"] }).notNull(),
+    alt: text().notNull(),
+    by: uuid()
+      .notNull()
+      .references(() => people.id),
+    at: moment().notNull(),
+  },
+  (photo) => [
+    index("test_photos_of_test").on(photo.testId, photo.id),
+    index("test_photos_of_picture").on(photo.sha256),
+    check("test_photos_taken_known", sql`${photo.taken} in ('before', 'after')`),
+    check("test_photos_alt_length", lengthIs(photo.alt, 0, 500)),
+  ],
+);
+
+/** A laboratory's report as it came, a PDF. Append-only. */
+export const testReports = pgTable(
+  "test_reports",
+  {
+    testId: uuid()
+      .notNull()
+      .references(() => tests.id),
+    sha256: text().notNull(),
+    size: integer().notNull(),
+    bytes: bytes().notNull(),
+    by: uuid()
+      .notNull()
+      .references(() => people.id),
+    at: moment().notNull(),
+  },
+  (report) => [
+    primaryKey({ columns: [report.testId, report.sha256] }),
+    check("test_reports_sha256_is_digest", isDigest(report.sha256)),
+    check("test_reports_size_possible", sql`${report.size} between 1 and 20971520`),
+  ],
 );

@@ -2,6 +2,7 @@ import { sql } from "drizzle-orm";
 import {
   check,
   date,
+  doublePrecision,
   index,
   integer,
   pgTable,
@@ -11,10 +12,13 @@ import {
   uuid,
 } from "drizzle-orm/pg-core";
 import { bodies } from "./bodies.ts";
+import { buckets } from "./buckets.ts";
 import { bytes, decimal, id, isDigest, lengthIs, moment, oneOf } from "./columns.ts";
 import { firings } from "./firings.ts";
 import { people } from "./people.ts";
 import { atmospheres, revisions } from "./recipes.ts";
+
+export const colourSources = ["instrument", "camera"] as const;
 
 /** What can go wrong with a glaze in the fire, in the trade's words. */
 export const defects = [
@@ -28,6 +32,10 @@ export const defects = [
   "underfired",
   "overfired",
 ] as const;
+
+export const transparencies = ["clear", "translucent", "opaque"] as const;
+export const movements = ["stays put", "moves a little", "moves", "runs"] as const;
+export const applications = ["dipped", "poured", "brushed", "sprayed"] as const;
 
 /** A fired test tile of one revision: what came out of the kiln at one cone. Append-only. */
 export const tiles = pgTable(
@@ -51,6 +59,18 @@ export const tiles = pgTable(
     /** What the surface came out as. */
     surface: text().notNull().default(""),
     defects: text({ enum: defects }).array().notNull().default([]),
+    transparency: text({ enum: transparencies }),
+    movement: text({ enum: movements }),
+    application: text({ enum: applications }),
+    /** Of dipping or pouring. */
+    seconds: decimal({ precision: 5, scale: 1 }),
+    coats: smallint(),
+    /** Of the slurry it was glazed from. */
+    specificGravity: decimal({ precision: 5, scale: 3 }),
+    /** What stood beside it: chromium and copper travel in the kiln. */
+    beside: text().notNull().default(""),
+    /** The bucket that it is a proof tile of. */
+    bucketId: uuid().references(() => buckets.id),
     /** The revision that this one lies over: such a tile speaks for the pair, not for either alone. */
     overId: uuid().references(() => revisions.id),
     by: uuid()
@@ -63,6 +83,15 @@ export const tiles = pgTable(
     index("tiles_of_body").on(tile.bodyId),
     check("tiles_bisque_cone_shape", sql`${tile.bisqueCone} ~ '^0?[0-9]{1,2}(½)?$'`),
     check("tiles_thickness_possible", sql`${tile.thicknessMm} > 0 and ${tile.thicknessMm} <= 20`),
+    index("tiles_of_bucket").on(tile.bucketId, tile.id),
+    index("tiles_over").on(tile.overId),
+    check("tiles_transparency_known", oneOf(tile.transparency, transparencies)),
+    check("tiles_movement_known", oneOf(tile.movement, movements)),
+    check("tiles_application_known", oneOf(tile.application, applications)),
+    check("tiles_seconds_possible", sql`${tile.seconds} > 0 and ${tile.seconds} <= 600`),
+    check("tiles_coats_count", sql`${tile.coats} between 1 and 20`),
+    check("tiles_gravity_possible", sql`${tile.specificGravity} between 1 and 3`),
+    check("tiles_beside_length", lengthIs(tile.beside, 0, 300)),
     check("tiles_place_length", lengthIs(tile.place, 0, 80)),
     check("tiles_surface_length", lengthIs(tile.surface, 0, 60)),
     check(
@@ -158,5 +187,37 @@ export const photos = pgTable(
     index("photos_of_tile").on(photo.tileId, photo.id),
     index("photos_of_picture").on(photo.sha256),
     check("photos_alt_length", lengthIs(photo.alt, 0, 500)),
+  ],
+);
+
+/** The colour of a tile, CIE L*a*b* under D50. Append-only: the newest of its kind counts. */
+export const tileColours = pgTable(
+  "tile_colours",
+  {
+    id: id(),
+    tileId: uuid()
+      .notNull()
+      .references(() => tiles.id),
+    lightness: doublePrecision().notNull(),
+    a: doublePrecision().notNull(),
+    b: doublePrecision().notNull(),
+    /** Off an instrument, or read from a picture through a neutral patch: for comparing, not for measuring. */
+    from: text({ enum: colourSources }).notNull(),
+    photoId: uuid().references(() => photos.id),
+    by: uuid()
+      .notNull()
+      .references(() => people.id),
+    at: moment().notNull(),
+  },
+  (colour) => [
+    index("tile_colours_of_tile").on(colour.tileId, colour.id),
+    check("tile_colours_lightness_possible", sql`${colour.lightness} between 0 and 100`),
+    check("tile_colours_a_possible", sql`${colour.a} between -160 and 160`),
+    check("tile_colours_b_possible", sql`${colour.b} between -160 and 160`),
+    check("tile_colours_from_known", oneOf(colour.from, colourSources)),
+    check(
+      "tile_colours_camera_has_picture",
+      sql`${colour.photoId} is null or ${colour.from} = 'camera'`,
+    ),
   ],
 );
