@@ -23,7 +23,11 @@ export const repeatable = createMiddleware<Env>(async (c, next) => {
     Buffer.from(await c.req.arrayBuffer()).toString("base64"),
   ]);
   let answered: Response | undefined;
-  const run = c.var.db.transaction(async (tx) => {
+  const outer = c.var.db;
+  const run = outer.transaction(async (tx) => {
+    // First of all: whatever is answered in here asks within the transaction, since the embedded
+    // engine has one connection and would wait for itself.
+    c.set("db", tx);
     const taken = await takeKey(tx, { personId, key, request, at: c.var.now });
     if (taken.kind === "other-request") {
       answered = await otherRequest(c);
@@ -33,7 +37,6 @@ export const repeatable = createMiddleware<Env>(async (c, next) => {
       answered = new Response(taken.body, { status: taken.status, headers: taken.headers });
       return;
     }
-    c.set("db", tx);
     await next();
     if (c.error || c.res.status >= 400) throw new NothingKept();
     // A form that is shown again, or a computation, has created nothing: its key stays free.
@@ -47,7 +50,6 @@ export const repeatable = createMiddleware<Env>(async (c, next) => {
       body: await copy.text(),
     });
   });
-  const outer = c.var.db;
   await run.catch((error) => {
     if (!(error instanceof NothingKept)) throw error;
   });
