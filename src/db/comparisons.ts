@@ -1,6 +1,11 @@
 import { Decimal } from "decimal.js";
 import { type Cost, costOf } from "../chem/cost.ts";
-import { type Difference, differencesBetween } from "../chem/differences.ts";
+import {
+  type Difference,
+  differencesBetween,
+  type FigureName,
+  figureDifferencesBetween,
+} from "../chem/differences.ts";
 import { type LineChange, lineChanges } from "../chem/line-changes.ts";
 import type { PinnedAnalysis } from "./analyses.ts";
 import type { Db } from "./client.ts";
@@ -72,6 +77,8 @@ export type Comparison = {
   otherAnalyses: OtherAnalysis[];
   /** Of the unity formula; empty where one of the two has none. */
   differences: Difference[];
+  /** Ratios, loss and expansion. */
+  figures: Difference<FigureName>[];
 };
 
 /** What two revisions have in common and what not, the right one against the left. */
@@ -95,13 +102,15 @@ export function comparisonOf(left: FoundRevision, right: FoundRevision): Compari
         ]
       : [],
   );
+  const both = [
+    { lines: chemistryLines(left.lines) },
+    { lines: chemistryLines(right.lines) },
+  ] as const;
   return {
     lines,
     otherAnalyses: [...new Map(otherAnalyses.map((each) => [each.material.slug, each])).values()],
-    differences: differencesBetween(
-      { lines: chemistryLines(left.lines) },
-      { lines: chemistryLines(right.lines) },
-    ),
+    differences: differencesBetween(...both),
+    figures: figureDifferencesBetween(...both),
   };
 }
 

@@ -5,6 +5,7 @@ import {
   differenceWords,
 } from "../../views/compare/words.ts";
 import type { Cost } from "../chem/cost.ts";
+import type { Difference } from "../chem/differences.ts";
 import type { ComparedSide, Comparison } from "../db/comparisons.ts";
 import { standingJson } from "./recipe-json.ts";
 import { tileJson } from "./tile-json.ts";
@@ -47,7 +48,7 @@ const costJson = (cost: Cost) => {
 };
 
 /** What differs, for whatever shows two revisions. Amounts are percent of the base. */
-export const comparisonJson = ({ lines, otherAnalyses, differences }: Comparison) => ({
+export const comparisonJson = ({ lines, otherAnalyses, differences, figures }: Comparison) => ({
   lines: lines.map((line) => ({
     part: line.part,
     material: line.material.slug,
@@ -65,8 +66,11 @@ export const comparisonJson = ({ lines, otherAnalyses, differences }: Comparison
     left: analysisWords(left),
     right: analysisWords(right),
   })),
-  differences: differences.map((difference) => ({
-    ...difference,
-    says: differenceWords(difference),
-  })),
+  differences: differences.map(inWords),
+  figures: figures.map(inWords),
+});
+
+const inWords = <Of extends string>(difference: Difference<Of>) => ({
+  ...difference,
+  says: differenceWords(difference),
 });

@@ -2,7 +2,7 @@ import { Decimal } from "decimal.js";
 import { describe, expect, it } from "vitest";
 import type { Analysis } from "../../src/chem/analysis.ts";
 import { type Chemistry, type ChemistryLine, workOut } from "../../src/chem/chemistry.ts";
-import { differencesBetween } from "../../src/chem/differences.ts";
+import { differencesBetween, figureDifferencesBetween } from "../../src/chem/differences.ts";
 import { movesBetween } from "../../src/chem/moves.ts";
 import { analysisOfFormula } from "../../src/chem/worked-out.ts";
 
@@ -49,6 +49,22 @@ describe("the difference of two recipes", () => {
       12,
     );
     expect(silica?.plusMinus).toBeLessThan(apart / 5);
+  });
+
+  it("is told of ratios, loss and expansion too, with what both share counted once", () => {
+    const figures = figureDifferencesBetween(glaze(potash), glaze(soda));
+    const named = figures.map(({ of }) => of);
+    expect(named).toEqual(
+      expect.arrayContaining(["silica-to-alumina", "alkali-share", "loss", "expansion.appen"]),
+    );
+    const [before, after] = [workOut(glaze(potash)), workOut(glaze(soda))];
+    const appen = figures.find(({ of }) => of === "expansion.appen");
+    const byAppen = ({ expansion }: Chemistry) =>
+      expansion.find(({ model }) => model === "appen")?.value ?? Number.NaN;
+    expect(appen?.difference).toBeCloseTo(byAppen(after) - byAppen(before), 12);
+    expect(appen?.plusMinus).toBeGreaterThan(0);
+    for (const { difference, plusMinus } of figureDifferencesBetween(glaze(potash), glaze(potash)))
+      expect([difference, plusMinus]).toEqual([0, 0]);
   });
 
   it("has the doubts of both where nothing is shared", () => {

@@ -1,3 +1,4 @@
+import { numberWords } from "../numbers/words.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
@@ -15,6 +16,7 @@ export const ComparisonTables = ({ left, right, comparison }: TablesProps) => (
     <OtherAnalyses left={left} right={right} analyses={comparison.otherAnalyses} />
     <h2>Chemistry</h2>
     <Chemistry left={left} right={right} differences={comparison.differences} />
+    <Figures left={left} right={right} figures={comparison.figures} />
   </>
 );
 
@@ -125,6 +127,37 @@ const Chemistry = ({ left, right, differences }: ChemistryProps) => {
       <p>
         The ± is of the difference itself: an analysis that both share counts once. What cannot be
         told apart by it may still differ; lines that were changed are named above.
+      </p>
+    </>
+  );
+};
+
+type FiguresProps = Omit<TablesProps, "comparison"> & Pick<ShownComparison, "figures">;
+
+const Figures = ({ left, right, figures }: FiguresProps) => {
+  if (figures.length === 0) return null;
+  const caption = "Ratios, loss and expansion, with the ± of each difference";
+  return (
+    <>
+      <Wide label={caption}>
+        <table class="lines stacked-lines">
+          <caption>{caption}</caption>
+          <Head left={left} right={right} of="Figure" />
+          <tbody>
+            {figures.map((row) => (
+              <tr>
+                <th scope="row">{numberWords(row.of)}</th>
+                <td class="number">{plainNumber(row.before, 2)}</td>
+                <td class="number">{plainNumber(row.after, 2)}</td>
+                <td class="compare-words">{differenceWords(row)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+      <p>
+        Loss is in percent of the batch, expansion in 10⁻⁶/K by each model; a difference by one
+        model says which of the two is higher, and nothing of fit.
       </p>
     </>
   );

@@ -2,7 +2,7 @@ import type { Decimal } from "decimal.js";
 import type { Use } from "../../src/chem/chemistry-types.ts";
 import type { Cone } from "../../src/chem/cones.ts";
 import type { Cost } from "../../src/chem/cost.ts";
-import type { Difference } from "../../src/chem/differences.ts";
+import type { Difference, FigureName } from "../../src/chem/differences.ts";
 import type { StandingIs } from "../parts/standing.tsx";
 import type { GalleryTile } from "../tiles/gallery.tsx";
 
@@ -43,6 +43,7 @@ export type ShownComparison = {
     right: Pinned;
   }[];
   differences: readonly Difference[];
+  figures: readonly Difference<FigureName>[];
 };
 
 /** "Slack Water 2": short enough for the head of a column. */

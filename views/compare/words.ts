@@ -5,7 +5,10 @@ import type { LineChange } from "../../src/chem/line-changes.ts";
 import { plainNumber } from "../parts/quantity.tsx";
 
 /** How two numbers differ. Never "none": what is within the ± of the difference cannot be told apart. */
-export function differenceWords({ difference, plusMinus }: Difference): string {
+export function differenceWords({
+  difference,
+  plusMinus,
+}: Pick<Difference, "difference" | "plusMinus">): string {
   if (Math.abs(difference) <= plusMinus) return "cannot be told apart";
   const decimals = decimalsOf(plusMinus || Math.abs(difference));
   const sign = difference < 0 ? "" : "+";
