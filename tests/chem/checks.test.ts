@@ -34,6 +34,7 @@ describe("the page of checks", () => {
       "Dry content of a slurry": 4,
       "Degrees Twaddell": 4,
       "Degrees Baumé, modulus 145": 2,
+      "Limits for lead and cadmium out of pottery": 24,
     });
   });
 });

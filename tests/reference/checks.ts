@@ -2,10 +2,15 @@ import { writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { chemistryChecks } from "./check-chemistry.ts";
 import { type CheckFamily, worst } from "./check-family.ts";
+import { leachChecks } from "./check-leach.ts";
 import { measureChecks } from "./check-measures.ts";
 
 /** Every check against something outside this program, by kind. */
-export const families: readonly CheckFamily[] = [...chemistryChecks, ...measureChecks];
+export const families: readonly CheckFamily[] = [
+  ...chemistryChecks,
+  ...measureChecks,
+  ...leachChecks,
+];
 
 /** Where the page of checks is kept. */
 export const checksFile = new URL("../../docs/checks.md", import.meta.url);
