@@ -1,4 +1,4 @@
-import type { Reading } from "./cone-readings.ts";
+import type { Columns } from "./cone-readings.ts";
 
 /**
  * The end of a firing. `rateCelsiusPerHour` is that of the last 100 °C before the peak;
@@ -28,10 +28,11 @@ const wobble = 5;
  * Worked number: 1100 °C at minute 0, 1200 at 100, 1200 at 115, 1000 at 215: peak 1200, 60 °C/h,
  * held 15 + 7.5 minutes, since 15 °C at 2 °C a minute take 7.5.
  */
-export function climbOf(readings: readonly Reading[]): Climb | undefined {
-  const peak = peakOf(readings);
-  const [peakMinutes, peakCelsius] = readings[peak] ?? [0, 0];
-  const since = (celsius: number) => lastAt(readings, peak, celsius);
+export function climbOf(readings: Columns): Climb | undefined {
+  const { minutes, celsius } = readings;
+  const peak = peakOf(celsius);
+  const [peakMinutes, peakCelsius] = [minutes[peak] ?? 0, celsius[peak] ?? 0];
+  const since = (level: number) => lastAt(readings, peak, level);
   const [start, top] = [since(peakCelsius - span), since(peakCelsius - wobble)];
   if (start === undefined || top === undefined) return undefined;
   const ownPace = (wobble * (top - start)) / (span - wobble);
@@ -39,45 +40,47 @@ export function climbOf(readings: readonly Reading[]): Climb | undefined {
   return {
     peakCelsius,
     rateCelsiusPerHour: (60 * span) / (peakMinutes - start),
-    heldMinutes: crawled + minutesOver(readings.slice(peak), peakCelsius - near),
-    endsNearPeak: (readings.at(-1)?.[1] ?? 0) >= peakCelsius - near,
+    heldMinutes: crawled + minutesOver(readings, peak, peakCelsius - near),
+    endsNearPeak: (celsius[celsius.length - 1] ?? 0) >= peakCelsius - near,
   };
 }
 
-function peakOf(readings: readonly Reading[]): number {
+function peakOf(celsius: ArrayLike<number>): number {
   let peak = 0;
-  for (let at = 1; at < readings.length; at++) {
-    if ((readings[at]?.[1] ?? 0) > (readings[peak]?.[1] ?? 0)) peak = at;
+  for (let at = 1; at < celsius.length; at++) {
+    if ((celsius[at] as number) > (celsius[peak] as number)) peak = at;
   }
   return peak;
 }
 
 /** The minute, before the reading `end`, at which the kiln last stood at a temperature. */
-function lastAt(readings: readonly Reading[], end: number, celsius: number): number | undefined {
+function lastAt(readings: Columns, end: number, level: number): number | undefined {
   for (let at = end; at > 0; at--) {
-    const [before, after] = [readings[at - 1], readings[at]];
-    if (before && after && before[1] <= celsius) return crossing(before, after, celsius);
+    if ((readings.celsius[at - 1] as number) <= level) return crossing(readings, at, level);
   }
   return undefined;
 }
 
-/** Minutes that straight lines through the readings spend at or over a temperature. */
-function minutesOver(readings: readonly Reading[], celsius: number): number {
-  let minutes = 0;
-  for (let at = 1; at < readings.length; at++) {
-    const [before, after] = [readings[at - 1], readings[at]];
-    if (!before || !after) continue;
-    const from = before[1] >= celsius ? before[0] : undefined;
-    const to = after[1] >= celsius ? after[0] : undefined;
-    if (from === undefined && to === undefined) continue;
-    const between = from === undefined || to === undefined;
-    const middle = between ? crossing(before, after, celsius) : 0;
-    minutes += (to ?? middle) - (from ?? middle);
+/** Minutes that straight lines through the readings after `from` spend at or over a temperature. */
+function minutesOver(readings: Columns, from: number, level: number): number {
+  const { minutes, celsius } = readings;
+  let over = 0;
+  for (let at = from + 1; at < minutes.length; at++) {
+    const [wasOver, isOver] = [
+      (celsius[at - 1] as number) >= level,
+      (celsius[at] as number) >= level,
+    ];
+    if (!wasOver && !isOver) continue;
+    const middle = wasOver && isOver ? 0 : crossing(readings, at, level);
+    const until = isOver ? (minutes[at] as number) : middle;
+    over += until - (wasOver ? (minutes[at - 1] as number) : middle);
   }
-  return minutes;
+  return over;
 }
 
-function crossing(before: Reading, after: Reading, celsius: number): number {
-  const share = (celsius - before[1]) / (after[1] - before[1]);
-  return before[0] + share * (after[0] - before[0]);
+/** When the straight line to a reading from the one before it passes a temperature. */
+function crossing({ minutes, celsius }: Columns, at: number, level: number): number {
+  const [before, after] = [minutes[at - 1] as number, minutes[at] as number];
+  const [from, to] = [celsius[at - 1] as number, celsius[at] as number];
+  return before + ((level - from) / (to - from)) * (after - before);
 }

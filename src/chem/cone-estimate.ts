@@ -1,10 +1,10 @@
 import { type Climb, climbOf } from "./cone-climb.ts";
 import { type EndPointAtRate, endPointsAt } from "./cone-end-point.ts";
-import { cleaned, type Reading } from "./cone-readings.ts";
+import { type Columns, cleaned, type Reading, withoutSpikes } from "./cone-readings.ts";
 import { type ConeTable, selfSupporting } from "./cone-tables.ts";
 import { sayDoubled, sayEstimate, sayShortClimb, sayTooFew } from "./cone-words.ts";
 
-export type { Reading } from "./cone-readings.ts";
+export type { Columns, Reading } from "./cone-readings.ts";
 
 /**
  * Temperatures in °C, unrounded. `cone` is the one whose end point is nearest to the peak, null
@@ -24,11 +24,12 @@ export type ConeEstimate = {
   says: string;
 };
 
+/** `climb` is what the estimate rests on; `held` that the kiln stayed near the peak too long to say. */
 export type ConeEstimation =
-  | { kind: "estimate"; estimate: ConeEstimate }
+  | { kind: "estimate"; estimate: ConeEstimate; climb: Climb; held: boolean }
   | { kind: "doubled" | "too-few" | "short-climb"; says: string };
 
-/** The most readings taken: a day's log of one every five seconds. */
+/** The most readings taken from whoever asks, of which nothing is stored: a day's log of one every five seconds. */
 export const mostReadings = 20_000;
 
 const fewest = 3;
@@ -55,7 +56,22 @@ export function coneEstimate(
 ): ConeEstimation {
   const clean = cleaned(given);
   if (clean.kind === "doubled") return { kind: "doubled", says: sayDoubled(clean) };
-  if (clean.readings.length < fewest) return { kind: "too-few", says: sayTooFew(fewest) };
+  return estimateOf(clean, table);
+}
+
+/**
+ * The same for a log on record, of any length, which is in order of time without doubled moments.
+ * It reads the columns as they are: nothing is thinned out first, so every reading counts.
+ */
+export const coneEstimateOfLog = (
+  log: Columns,
+  table: ConeTable = selfSupporting,
+): ConeEstimation => estimateOf({ ...withoutSpikes(log), reordered: false }, table);
+
+type Clean = { readings: Columns; dropped: number; reordered: boolean };
+
+function estimateOf(clean: Clean, table: ConeTable): ConeEstimation {
+  if (clean.readings.minutes.length < fewest) return { kind: "too-few", says: sayTooFew(fewest) };
   const climb = climbOf(clean.readings);
   if (!climb) return { kind: "short-climb", says: sayShortClimb };
   const judged = judge(climb, endPointsAt(table, climb.rateCelsiusPerHour));
@@ -70,7 +86,7 @@ export function coneEstimate(
     plusMinus,
   };
   const says = sayEstimate({ estimate, nearest, climb, held, table, ...clean });
-  return { kind: "estimate", estimate: { ...estimate, says } };
+  return { kind: "estimate", estimate: { ...estimate, says }, climb, held };
 }
 
 function judge({ peakCelsius, heldMinutes }: Climb, endPoints: readonly EndPointAtRate[]) {

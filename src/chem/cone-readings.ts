@@ -1,13 +1,16 @@
 /** Minutes since any moment, and the temperature then in °C. */
 export type Reading = readonly [minutes: number, celsius: number];
 
+/** Readings as two columns of one length: a million of them take no million pairs. */
+export type Columns = { minutes: ArrayLike<number>; celsius: ArrayLike<number> };
+
 /**
  * Readings fit to work with. `dropped` were left out as spikes; `reordered` tells that they did
  * not come in order of time. `doubled` names a minute with two temperatures, of which nobody can
  * tell the right one.
  */
 export type Cleaned =
-  | { kind: "readings"; readings: readonly Reading[]; dropped: number; reordered: boolean }
+  | { kind: "readings"; readings: Columns; dropped: number; reordered: boolean }
   | { kind: "doubled"; minutes: number; celsius: readonly [number, number] };
 
 /**
@@ -30,21 +33,39 @@ export function cleaned(given: readonly Reading[]): Cleaned {
       return { kind: "doubled", minutes: reading[0], celsius: [before[1], reading[1]] };
     }
   }
-  const readings = inOrder.filter((_, at) => !isSpike(inOrder, at));
   const reordered = given.some(([minutes], at) => minutes < (given[at - 1]?.[0] ?? minutes));
-  return { kind: "readings", readings, dropped: inOrder.length - readings.length, reordered };
+  const columns = {
+    minutes: inOrder.map(([minutes]) => minutes),
+    celsius: inOrder.map(([, celsius]) => celsius),
+  };
+  return { kind: "readings", ...withoutSpikes(columns), reordered };
+}
+
+/** Drops spikes, as `cleaned` does, from readings that are in order of time without doubles. */
+export function withoutSpikes(given: Columns): { readings: Columns; dropped: number } {
+  const { length } = given.minutes;
+  const [minutes, celsius] = [new Float64Array(length), new Float64Array(length)];
+  let kept = 0;
+  for (let at = 0; at < length; at++) {
+    if (isSpike(given, at)) continue;
+    minutes[kept] = given.minutes[at] as number;
+    celsius[kept] = given.celsius[at] as number;
+    kept++;
+  }
+  const readings = { minutes: minutes.subarray(0, kept), celsius: celsius.subarray(0, kept) };
+  return { readings, dropped: length - kept };
 }
 
 const spike = 20;
 
-function isSpike(readings: readonly Reading[], at: number): boolean {
-  const [earlier, before, here, after] = [at - 2, at - 1, at, at + 1].map((place) =>
-    place < 0 ? undefined : readings[place],
-  );
-  if (!before || !here || !after) return false;
-  const [up, down] = [here[1] - before[1], here[1] - after[1]];
+function isSpike({ minutes, celsius }: Columns, at: number): boolean {
+  const [before, here, after] = [celsius[at - 1], celsius[at], celsius[at + 1]];
+  if (before === undefined || here === undefined || after === undefined) return false;
+  const [up, down] = [here - before, here - after];
   if (Math.min(Math.abs(up), Math.abs(down)) <= spike || up > 0 !== down > 0) return false;
-  if (!earlier || before[1] <= earlier[1]) return true;
-  const pace = (before[1] - earlier[1]) / (before[0] - earlier[0]);
-  return Math.abs(up - pace * (here[0] - before[0])) > spike;
+  const earlier = celsius[at - 2];
+  if (earlier === undefined || before <= earlier) return true;
+  const took = (place: number) => (minutes[place] as number) - (minutes[place - 1] as number);
+  const pace = (before - earlier) / took(at - 1);
+  return Math.abs(up - pace * took(at)) > spike;
 }

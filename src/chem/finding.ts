@@ -10,13 +10,21 @@ type Figures = { level?: Level; limit?: number; elements?: string[]; source?: st
   | Quantity
 );
 
-/** A finding of a rule of the rules file: what was seen, then what to do next. */
-export function found(rule: RuleId, seen: string, figures: Figures = {}): Finding {
-  const { limit, next, source, level }: Rule = rules[rule];
+/**
+ * A finding of a rule of the rules file: what was seen, then what to do next, or what a decorative
+ * glaze's maker hears instead.
+ */
+export function found(
+  rule: RuleId,
+  seen: string,
+  figures: Figures = {},
+  use?: "decorative" | undefined,
+): Finding {
+  const { limit, next, decorative, source, level }: Rule = rules[rule];
   return {
     rule,
     level,
-    says: `${seen} ${next}`,
+    says: `${seen} ${(use && decorative) ?? next}`,
     ...(limit === undefined ? {} : { limit }),
     source,
     ...figures,

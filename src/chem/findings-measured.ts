@@ -81,6 +81,7 @@ export function leachFindings(melt: Melt, use: Use | undefined): Finding[] {
       ? `${figure}, over ${spoken(limit)} %; whether ${name} leaches cannot be worked out.${doubtful ? ` At this ± ${cannotBeTold}.` : ""}`
       : `${figure}, limit ${spoken(limit)} %; ${cannotBeTold}.`;
     const level: Level = beyond && use !== "decorative" ? "caution" : "note";
-    return [found("leach-report", seen, { level, ...of, limit, elements: [element] })];
+    const figures = { level, ...of, limit, elements: [element] };
+    return [found("leach-report", seen, figures, use === "decorative" ? use : undefined)];
   });
 }

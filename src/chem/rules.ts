@@ -93,6 +93,8 @@ export type Rule = {
   readonly source: string;
   /** What the reader does next; ends every finding of the rule. */
   readonly next: string;
+  /** What ends it for a glaze that is decorative only, where that is something else. */
+  readonly decorative?: string;
 };
 
 /** All rules that are more than one measure against one limit, by the id that a finding carries. */
@@ -152,6 +154,7 @@ export const rules = {
     level: "caution",
     source: common,
     next: "Have tiles of this melt leach-tested by a laboratory before it goes where food touches; no home test stands in for that.",
+    decorative: "Keep it off anything that may touch food, drink or lips.",
   },
   unaccounted: {
     looksAt: "100 − oxides − loss, percent of a material",

@@ -57,6 +57,16 @@ describe("the screen", () => {
     expect(found(glaze(line(name, 5, shelf.frit)))).toEqual([]),
   );
 
+  it("asks no laboratory of a decorative glaze, and says where to keep it", () => {
+    const says = (use: "functional" | "decorative") =>
+      workOut({ lines: glaze(added("Barium carbonate", "BaCO3", 20)), use }).findings.find(
+        ({ rule }) => rule === "leach-report",
+      )?.says;
+    expect(says("functional")).toContain("leach-tested by a laboratory");
+    expect(says("decorative")).toMatch(/Keep it off anything that may touch food/);
+    expect(says("decorative")).not.toContain("laboratory");
+  });
+
   it("keeps barium matts and metal fluxes to decorative ware", () => {
     const barium = glaze(added("Barium carbonate", "BaCO3", 20));
     expect(found(barium)).toEqual(["stop barium-matt", "caution leach-report"]);

@@ -216,7 +216,14 @@ describe("reviews", () => {
       const lines = freshLines();
       const slug = await publish(studio, { lines, different: { about: "Dipp it." } });
       await approved("reviewer", slug);
+      const filled = await studio.send("manager", "/buckets", {
+        json: { recipe: slug, revision: 1, name: "Big tub", litres: "10" },
+      });
+      const { id } = (await filled.json()) as { id: string };
       expect((await revise(slug, lines, { about: "Dip it.", message: "typo" })).status).toBe(201);
+      expect(await studio.json("author", `/buckets/${id}`)).toMatchObject({
+        standing: { is: "approved" },
+      });
       const { head, standing, approved: which } = await look(slug);
       expect(head.number).toBe(2);
       expect(standing.is).toBe("approved");

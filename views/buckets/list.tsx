@@ -46,7 +46,7 @@ const BucketLine = ({ bucket }: { bucket: ShownBucket }) => (
       {stateWords[bucket.is]}
     </span>
     <Standing is={bucket.standing.is} for={approvedFor(bucket)} />
-    {bucket.use === "decorative" ? <Use use="decorative" /> : null}
+    {(bucket.standing.for ?? bucket.use) === "decorative" ? <Use use="decorative" /> : null}
     {bucket.is === "empty"
       ? null
       : bucket.cautions.map((says) => <strong class="bucket-caution">{says}</strong>)}
