@@ -6,7 +6,7 @@ import type { PinnedAnalysis } from "./analyses.ts";
 import type { Db } from "./client.ts";
 import { chemistryLines, type DraftLine } from "./drafts.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { type FoundRevision, findRevisions } from "./revisions.ts";
+import { type FoundLine, type FoundRevision, findRevisions } from "./revisions.ts";
 import { analysesInUse, recipes, revisionLines, revisions } from "./schema/index.ts";
 
 export type ChangedPowder = {
@@ -24,16 +24,24 @@ export type PowderChange = {
   moves: Move[];
 };
 
-/** What today's powders do to a revision, or null where each line is pinned to what is in use. */
-export function powderChangeOf(revision: FoundRevision): PowderChange | null {
+/** An analysis that would be in use for a material, were somebody to put it so. */
+export type Supposed = { materialId: string; analysis: PinnedAnalysis };
+
+/**
+ * What today's powders do to a revision, or null where each line is pinned to what is in use.
+ * `supposed` is taken as in use for its material, whatever is.
+ */
+export function powderChangeOf(revision: FoundRevision, supposed?: Supposed): PowderChange | null {
+  const inUseOf = ({ id, inUse }: FoundLine["material"]): PinnedAnalysis | null =>
+    id === supposed?.materialId ? supposed.analysis : inUse;
   const powders = revision.lines.flatMap(({ material, analysis: pinned }) =>
-    pinned?.id === material.inUse?.id ? [] : [{ material, pinned, inUse: material.inUse }],
+    pinned?.id === inUseOf(material)?.id ? [] : [{ material, pinned, inUse: inUseOf(material) }],
   );
   if (powders.length === 0) return null;
   const before = requestOf(revision, revision.lines);
   const after = requestOf(
     revision,
-    revision.lines.map((line) => ({ ...line, analysis: line.material.inUse })),
+    revision.lines.map((line) => ({ ...line, analysis: inUseOf(line.material) })),
   );
   const now = workOut(after);
   return {

@@ -2,6 +2,7 @@ import { Hono } from "hono";
 import { z } from "zod";
 import { InUseForm } from "../../views/materials/in-use-form.tsx";
 import { putInUse } from "../db/analyses-in-use.ts";
+import { listApprovalsEnded } from "../db/approvals-ended.ts";
 import { findMaterialSheet, type MaterialSheet } from "../db/material-sheets.ts";
 import { listUsesPinnedElsewhere } from "../db/material-uses.ts";
 import { changed, page, wantsJson } from "../wire/answers.tsx";
@@ -28,15 +29,18 @@ const path = "/:slug/analysis-in-use";
 analysesInUse.get(
   path,
   described({
-    says: "The form to put an analysis in use; as JSON the recipes that are pinned to another one",
+    says: "The form to put an analysis in use; as JSON the recipes that are pinned to another one, and the approvals that it would end",
     query: asked,
   }),
   managerRequired,
   async (c) => {
     const sheet = await findSheet(c);
     if (!sheet) return notFound(c);
-    const { page: where, view, elsewhere } = await form(c, sheet, { ...c.req.query() }, []);
-    if (wantsJson(c)) return c.json({ pinnedElsewhere: elsewhere.recipes, more: elsewhere.more });
+    const { page: where, view, elsewhere, ended } = await form(c, sheet, { ...c.req.query() }, []);
+    if (wantsJson(c)) {
+      const { recipes: pinnedElsewhere, more } = elsewhere;
+      return c.json({ pinnedElsewhere, more, approvalsEnded: ended });
+    }
     return page(c, where, view());
   },
 );
@@ -83,8 +87,15 @@ async function form(c: Ctx, sheet: MaterialSheet, typed: Typed, faults: readonly
         limit: 100,
       })
     : { recipes: [], more: false };
+  const ended = chosen
+    ? await listApprovalsEnded(c.var.db, {
+        supposed: { materialId: sheet.id, analysis: chosen },
+        now: c.var.now,
+      })
+    : [];
   return {
     elsewhere,
+    ended,
     page: { title: `Put an analysis of ${sheet.name} in use`, here: "shelf" } as const,
     view: () => (
       <InUseForm
@@ -92,6 +103,7 @@ async function form(c: Ctx, sheet: MaterialSheet, typed: Typed, faults: readonly
         chosen={chosen}
         others={others.filter(({ id }) => id !== chosen?.id)}
         elsewhere={elsewhere}
+        ended={ended}
         typed={(at) => typedText(typed, at)}
         faults={faults}
       />

@@ -53,6 +53,25 @@ describe("an approval for functional ware", () => {
       "This studio approved it for functional ware",
     );
 
+    const waiting = await studio.send("manager", "/materials/quartz/analyses", {
+      json: {
+        inUse: false,
+        source: "another lot's analysis, invented",
+        measuredOn: "2026-10-19",
+        oxides: { SiO2: { percent: "89" }, Al2O3: { percent: "10" } },
+        lossOnIgnition: { percent: "1" },
+      },
+    });
+    expect(waiting.status).toBe(201);
+    expect((await standing(slug)).is).toBe("approved");
+    const { approvalsEnded } = await studio.json<{ approvalsEnded: { slug: string }[] }>(
+      "manager",
+      "/materials/quartz/analysis-in-use",
+    );
+    expect(approvalsEnded.map((ended) => ended.slug)).toEqual([slug]);
+    const form = await (await studio.send("manager", "/materials/quartz/analysis-in-use")).text();
+    expect(form).toContain("would need another look");
+
     const lot = await studio.send("manager", "/materials/quartz/analyses", {
       json: {
         source: "analysis of the new lot, invented",

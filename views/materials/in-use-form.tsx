@@ -1,4 +1,6 @@
+import type { Move } from "../../src/chem/moves.ts";
 import { FaultSummary, idOfField, TextArea } from "../parts/field.tsx";
+import { MoveList } from "../recipes/today.tsx";
 import type { AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
 import { type Faults, faultAt, type Typed } from "./typed.ts";
@@ -12,6 +14,8 @@ type InUseFormProps = {
   others: readonly { id: string; source: string }[];
   /** The recipes whose heads are pinned to another analysis than the one chosen. */
   elsewhere: Uses;
+  /** Approved revisions that would need another look, and what would move in them. */
+  ended: readonly { slug: string; name: string; number: number; moves: readonly Move[] }[];
   typed: Typed;
   faults: Faults;
 };
@@ -35,12 +39,28 @@ export const InUseForm = ({ material, chosen, others, ...props }: InUseFormProps
 
 type ChosenProps = Omit<InUseFormProps, "chosen" | "others"> & { chosen: AnalysisRow };
 
-const Chosen = ({ material, chosen, elsewhere, typed, faults }: ChosenProps) => (
+const Chosen = ({ material, chosen, elsewhere, ended, typed, faults }: ChosenProps) => (
   <>
     <p id={idOfField("analysis")} tabindex={-1}>
       <strong>{chosen.source}</strong> would be in use: new revisions of recipes pin it.
     </p>
     <AnalysisTable analysis={chosen.analysis} caption="What would be in use" />
+    <h2>Which approvals it would end</h2>
+    {ended.length === 0 ? (
+      <p>None: no approved revision with it moves further than an approval bears.</p>
+    ) : (
+      <ul>
+        {ended.map(({ slug, name, number, moves }) => (
+          <li>
+            <a href={`/recipes/${slug}/revisions/${number}`}>
+              {name}, revision {number}
+            </a>
+            , and its buckets, would need another look:
+            <MoveList moves={moves} />
+          </li>
+        ))}
+      </ul>
+    )}
     <h2>What keeps its own analysis</h2>
     <p>
       These recipes are pinned to another analysis of it. They keep theirs, and their chemistry with
