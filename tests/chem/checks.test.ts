@@ -35,6 +35,7 @@ describe("the page of checks", () => {
       "Degrees Twaddell": 4,
       "Degrees Baumé, modulus 145": 2,
       "Limits for lead and cadmium out of pottery": 24,
+      "Differences between colours": 34,
     });
   });
 });

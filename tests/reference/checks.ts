@@ -1,6 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { chemistryChecks } from "./check-chemistry.ts";
+import { colourChecks } from "./check-colour.ts";
 import { type CheckFamily, worst } from "./check-family.ts";
 import { leachChecks } from "./check-leach.ts";
 import { measureChecks } from "./check-measures.ts";
@@ -10,6 +11,7 @@ export const families: readonly CheckFamily[] = [
   ...chemistryChecks,
   ...measureChecks,
   ...leachChecks,
+  ...colourChecks,
 ];
 
 /** Where the page of checks is kept. */
