@@ -36,11 +36,15 @@ export const jurisdictions: readonly Jurisdiction[] = [
   { id: "eu", name: "European Union", country: "the European Union" },
   { id: "us-fda", name: "US Food and Drug Administration", country: "the United States" },
   { id: "us-ca", name: "California, settlement of 1993", country: "California, United States" },
-  { id: "iso-6486", name: "ISO 6486-2", country: "a standard; a country's law may name it" },
+  {
+    id: "iso-6486",
+    name: "ISO 6486-2",
+    country: "no country of itself: a standard that a law may name",
+  },
   {
     id: "iso-8391",
     name: "ISO 8391-2, cookware, boiling",
-    country: "a standard; a country's law may name it",
+    country: "no country of itself: a standard that a law may name",
   },
 ];
 

@@ -1,6 +1,7 @@
 import { and, asc, desc, eq, inArray, isNull } from "drizzle-orm";
 import type { Cone } from "../chem/cones.ts";
 import type { TestEvidence, TileEvidence } from "../chem/evidence.ts";
+import { judgeLeach, speaksAgainstPassing } from "../chem/leach.ts";
 import type { Db } from "./client.ts";
 import {
   bodies,
@@ -8,6 +9,7 @@ import {
   firings,
   firingWithdrawals,
   revisions,
+  studios,
   testResults,
   tests,
   testWithdrawals,
@@ -114,34 +116,56 @@ async function readTests(db: Db, melts: readonly string[]) {
     .leftJoin(testWithdrawals, eq(testWithdrawals.testId, tests.id))
     .where(and(inArray(revisions.meltDigest, [...melts]), isNull(testWithdrawals.testId)))
     .orderBy(asc(tests.id));
-  const elements = await readElements(
+  const figures = await readFigures(
     db,
     rows.map(({ test }) => test.id),
   );
-  return rows.map(({ test, revision, tile }) => ({
-    melt: revision.meltDigest,
-    id: test.id,
-    kind: test.kind,
-    outcome: test.outcome,
-    tileId: test.tileId,
-    layered: tile !== null && tile.overId !== null,
-    cones: {
-      low: (tile?.cone ?? revision.coneLow) as Cone,
-      high: (tile?.cone ?? revision.coneHigh) as Cone,
-    },
-    atmosphere: tile?.atmosphere ?? revision.atmosphere,
-    elements: elements.get(test.id) ?? [],
-    at: test.at,
-  }));
+  const [studio] = await db.select({ jurisdictions: studios.jurisdictions }).from(studios);
+  return rows.map(({ test, revision, tile }) => {
+    const results = figures.get(test.id) ?? [];
+    return {
+      melt: revision.meltDigest,
+      id: test.id,
+      kind: test.kind,
+      outcome: outcomeOf(test, results, studio?.jurisdictions ?? []),
+      tileId: test.tileId,
+      layered: tile !== null && tile.overId !== null,
+      cones: {
+        low: (tile?.cone ?? revision.coneLow) as Cone,
+        high: (tile?.cone ?? revision.coneHigh) as Cone,
+      },
+      atmosphere: tile?.atmosphere ?? revision.atmosphere,
+      elements: [...new Set(results.map(({ element }) => element))],
+      at: test.at,
+    };
+  });
 }
 
-async function readElements(db: Db, testIds: readonly string[]): Promise<Map<string, string[]>> {
-  const read = new Map<string, string[]>();
+type Figure = typeof testResults.$inferSelect;
+
+/**
+ * What a test counts as. A leach report called passed before the studio chose limits that it is over
+ * has failed by them; the database, which knows no limits, is never asked to approve what this holds up.
+ */
+function outcomeOf(
+  { outcome, articleClass }: typeof tests.$inferSelect,
+  results: readonly Figure[],
+  jurisdictions: readonly string[],
+) {
+  if (outcome !== "passed" || results.length === 0) return outcome;
+  const against = judgeLeach(results, { jurisdictions, articleClass }).filter(speaksAgainstPassing);
+  if (against.length === 0) return outcome;
+  return against.some(({ is }) => is === "over") ? "failed" : "unclear";
+}
+
+async function readFigures(db: Db, testIds: readonly string[]): Promise<Map<string, Figure[]>> {
+  const read = new Map<string, Figure[]>();
   if (testIds.length === 0) return read;
   const rows = await db
-    .selectDistinct({ testId: testResults.testId, element: testResults.element })
+    .select()
     .from(testResults)
-    .where(inArray(testResults.testId, [...testIds]));
-  for (const { testId, element } of rows) read.set(testId, [...(read.get(testId) ?? []), element]);
+    .where(inArray(testResults.testId, [...testIds]))
+    .orderBy(asc(testResults.testId), asc(testResults.position));
+  for (const row of rows) read.set(row.testId, [...(read.get(row.testId) ?? []), row]);
   return read;
 }

@@ -43,7 +43,7 @@ export async function setStudio(db: Db, { by, at, ...set }: Act & Studio): Promi
   await db.transaction(async (tx) => {
     const before = await findStudio(tx);
     await tx.update(studios).set(set).where(eq(studios.only, 1));
-    if (before.approvalMonths !== set.approvalMonths) await unsettleAll(tx);
+    if (mayEndApprovals(before, set)) await unsettleAll(tx);
     const detail = {
       showsPublic: set.showsPublic,
       scaleGrams: set.scaleGrams.toFixed(),
@@ -60,6 +60,11 @@ export async function setStudio(db: Db, { by, at, ...set }: Act & Studio): Promi
     await appendEvent(tx, { by, at }, happening);
   });
 }
+
+/** Another term for approvals, or other limits for leach reports. */
+const mayEndApprovals = (before: Studio, after: Studio): boolean =>
+  before.approvalMonths !== after.approvalMonths ||
+  [...before.jurisdictions].sort().join() !== [...after.jurisdictions].sort().join();
 
 /** There is one studio, and the record knows it by this. */
 const studioId = "00000000-0000-7000-8000-000000000001";

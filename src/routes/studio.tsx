@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import { z } from "zod";
 import { StudioSettings } from "../../views/studio/settings.tsx";
+import { jurisdictions } from "../chem/leach-limits.ts";
 import { findStudio, type Studio, setStudio } from "../db/studios.ts";
 import { answer, changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
@@ -12,6 +13,11 @@ import { type Fault, faulty } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 
 export const studio = new Hono<Env>();
+
+const jurisdiction = z.enum(
+  jurisdictions.map(({ id }) => id),
+  { error: "Choose among those that are held here." },
+);
 
 const studioBody = z.strictObject({
   name: line(80),
@@ -32,6 +38,13 @@ const studioBody = z.strictObject({
       error: "A colour difference over 0 and up to 50, such as 2, or nothing.",
     })
     .default(null),
+  /** One ticked box of a form arrives by itself, and none not at all. */
+  jurisdictions: z
+    .union([z.array(jurisdiction).max(20), jurisdiction.transform((one) => [one])], {
+      error: "Choose among those that are held here.",
+    })
+    .transform((chosen) => [...new Set(chosen)])
+    .default([]),
 });
 
 studio.get("/studio", described({ says: "How the studio is set" }), managerRequired, async (c) =>
@@ -53,11 +66,11 @@ studio.on(
         scaleGrams: typedText(typed, "scaleGrams"),
         approvalMonths: typedText(typed, "approvalMonths"),
         colourTolerance: typedText(typed, "colourTolerance"),
+        jurisdictions: [typed.jurisdictions].flat().filter((id) => typeof id === "string"),
       };
       return faulty(c, read, settings(again, read.faults));
     }
-    const { jurisdictions } = c.var.studio;
-    await setStudio(c.var.db, { ...actOf(c), jurisdictions, ...read.value });
+    await setStudio(c.var.db, { ...actOf(c), ...read.value });
     return changed(c, "/studio", studioJson(await findStudio(c.var.db)));
   },
 );
@@ -68,9 +81,8 @@ const studioJson = (now: Studio) => ({
   colourTolerance: now.colourTolerance?.toFixed() ?? null,
 });
 
-const typedOf = ({ name, showsPublic, scaleGrams, approvalMonths, colourTolerance }: Studio) => ({
-  name,
-  showsPublic,
+const typedOf = ({ scaleGrams, approvalMonths, colourTolerance, ...studio }: Studio) => ({
+  ...studio,
   scaleGrams: scaleGrams.toFixed(),
   approvalMonths: approvalMonths === null ? "" : String(approvalMonths),
   colourTolerance: colourTolerance?.toFixed() ?? "",
@@ -78,5 +90,5 @@ const typedOf = ({ name, showsPublic, scaleGrams, approvalMonths, colourToleranc
 
 const settings = (typed: ReturnType<typeof typedOf>, faults: readonly Fault[]) => ({
   page: { title: "The studio", here: "people" } as const,
-  view: () => <StudioSettings typed={typed} faults={faults} />,
+  view: () => <StudioSettings typed={typed} faults={faults} jurisdictions={jurisdictions} />,
 });

@@ -1,7 +1,9 @@
+import type { LeachJudgement } from "../chem/leach.ts";
 import type { FoundTest, TestResult } from "../db/tests.ts";
+import type { TestLimits } from "./test-limits.ts";
 
 /** A test as the recipe's JSON and its own tell it: figures as decimal strings, in the report's unit. */
-export const testJson = (test: FoundTest) => ({
+export const testJson = (test: FoundTest & { limits: TestLimits | null }) => ({
   id: test.id,
   recipe: test.recipe,
   revision: test.number,
@@ -12,6 +14,7 @@ export const testJson = (test: FoundTest) => ({
   results: test.results.map(resultJson),
   articleClass: test.articleClass,
   outcome: test.outcome,
+  limits: test.limits?.judged.map(limitJson) ?? [],
   report: test.report,
   remark: test.remark,
   by: test.by,
@@ -23,4 +26,21 @@ const resultJson = ({ value, detectionLimit, ...result }: TestResult) => ({
   ...result,
   value: value.toFixed(),
   detectionLimit: detectionLimit?.toFixed() ?? null,
+});
+
+const limitJson = ({ jurisdiction, element, limit, is, says }: LeachJudgement) => ({
+  jurisdiction: jurisdiction.id,
+  element,
+  is,
+  says,
+  limit: limit && {
+    value: limit.value,
+    unit: limit.unit,
+    articleClass: limit.articleClass,
+    bounds: limit.bounds,
+    aggregate: limit.aggregate,
+    source: limit.source,
+    edition: limit.edition,
+    how: limit.how,
+  },
 });

@@ -4,6 +4,7 @@ import { z } from "zod";
 import { TestForm } from "../../views/tests/form.tsx";
 import { TestPage, type TestPageProps } from "../../views/tests/page.tsx";
 import { RecipeTests } from "../../views/tests/recipe.tsx";
+import { articleClasses } from "../chem/leach-limits.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
 import { findRevision } from "../db/revisions.ts";
 import { addTest, withdrawTest } from "../db/test-adding.ts";
@@ -19,6 +20,7 @@ import { type Fault, faulty, notAllowed, notFound, refuse } from "../wire/proble
 import { typedText } from "../wire/worksheet-form.ts";
 import { testBody } from "./test-body.ts";
 import { testJson } from "./test-json.ts";
+import { whatSpeaksAgainst, withLimits } from "./test-limits.ts";
 import { revisionNumber } from "./tile-body.ts";
 
 export const tests = new Hono<Env>();
@@ -35,7 +37,8 @@ tests.get(
       recipe && (await findRevision(c.var.db, { recipeId: recipe.id, number: recipe.head }));
     if (!recipe || !head) return notFound(c);
     const { meltDigest } = head;
-    const found = await listTests(c.var.db, { meltDigest, reader: c.var.viewer });
+    const listed = await listTests(c.var.db, { meltDigest, reader: c.var.viewer });
+    const found = listed.map((test) => withLimits(c, test));
     return answer(c, {
       json: () => ({ items: found.map(testJson), next: null }),
       page: { title: `Tests of ${recipe.name}`, here: "library" },
@@ -78,6 +81,8 @@ tests.post(
     const tile =
       tileId === undefined ? null : await findTile(c.var.db, { id: tileId, reader: c.var.viewer });
     if (tile === undefined) return refused("tile", "There is no such tile.");
+    const against = whatSpeaksAgainst(c, tested);
+    if (against !== undefined) return refused("outcome", against);
 
     const added = await addTest(c.var.db, {
       recipeId: recipe.id,
@@ -88,7 +93,7 @@ tests.post(
     switch (added.kind) {
       case "added": {
         const test = await findTest(c.var.db, { id: added.id, reader: c.var.viewer });
-        return created(c, `/tests/${added.id}`, test && testJson(test));
+        return created(c, `/tests/${added.id}`, test && testJson(withLimits(c, test)));
       }
       case "no-such-revision":
         return refused(
@@ -140,8 +145,10 @@ const notYoursToWithdraw =
 const findTheRecipe = (c: Ctx) =>
   findRecipe(c.var.db, { slug: c.req.param("slug") ?? "", reader: c.var.viewer });
 
-const findTheTest = (c: Ctx) =>
-  findTest(c.var.db, { id: c.req.param("id") ?? "", reader: c.var.viewer });
+async function findTheTest(c: Ctx) {
+  const test = await findTest(c.var.db, { id: c.req.param("id") ?? "", reader: c.var.viewer });
+  return test && withLimits(c, test);
+}
 
 type Test = NonNullable<Awaited<ReturnType<typeof findTheTest>>>;
 
@@ -173,6 +180,7 @@ async function testForm(c: Ctx, recipe: FoundRecipe, typed: Typed, faults: reado
     view: () =>
       TestForm({
         recipe,
+        articleClasses,
         tiles: tiles.filter(({ withdrawn }) => withdrawn === null),
         typed: (path) => (path === "revision" ? said : chosen(path)),
         faults,

@@ -3,6 +3,7 @@ import { listTestsOfTile } from "../db/tests.ts";
 import type { findTile } from "../db/tiles.ts";
 import type { Ctx } from "../wire/context.ts";
 import { refuse } from "../wire/problems.tsx";
+import { withLimits } from "./test-limits.ts";
 
 type Tile = NonNullable<Awaited<ReturnType<typeof findTile>>>;
 
@@ -19,7 +20,7 @@ export async function tileSheet(
     view: () =>
       TilePage({
         tile,
-        tests,
+        tests: tests.map((test) => withLimits(c, test)),
         mayTest: viewer !== undefined,
         mayChange: tile.mayChange,
         mayRemove: viewer?.role === "manager",

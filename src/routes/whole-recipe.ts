@@ -14,6 +14,7 @@ import { listTiles } from "../db/tiles.ts";
 import type { Ctx } from "../wire/context.ts";
 import { readAs } from "./conventions.ts";
 import { recipeJson } from "./recipe-json.ts";
+import { withLimits } from "./test-limits.ts";
 
 /**
  * A recipe with all that its page shows, found through the reader's scope. `head` is the revision
@@ -28,6 +29,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
   if (!recipe || !head) return undefined;
   const standing = (await findStandings(db, { revisionIds: [head.id], now })).get(head.id);
   if (!standing) throw new Error("every revision has a standing");
+  const tests = await listTests(db, { meltDigest: head.meltDigest, reader: viewer });
   const reviews = viewer !== undefined && viewer.role !== "member";
   return {
     recipe,
@@ -37,7 +39,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     since,
     approved: await findApproved(db, { recipeId: recipe.id, now }),
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
-    tests: await listTests(db, { meltDigest: head.meltDigest, reader: viewer }),
+    tests: tests.map((test) => withLimits(c, test)),
     fits: await listFits(db, { meltDigest: head.meltDigest, reader: viewer }),
     notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),
     reviews: await listReviews(db, { recipeId: recipe.id }),

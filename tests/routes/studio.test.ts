@@ -50,12 +50,31 @@ describe("how the studio is set", () => {
     ["approvalMonths", "121"],
     ["colourTolerance", "51"],
     ["name", ""],
+    ["jurisdictions", "the-moon"],
   ])("refuses %s %s, and keeps what was typed", async (path, typed) => {
     const form = { name: set.name, scaleGrams: "0.1", approvalMonths: "24", [path]: typed };
     const answer = await studio.send("manager", "/studio", { form });
     expect(answer.status).toBe(422);
     expect(await answer.text()).toContain(`id="field-${path}"`);
     expect(await now()).toEqual({ ...set, jurisdictions: [] });
+  });
+
+  it("takes whose limits count, one box or several, and none where none is ticked", async () => {
+    const form = { name: set.name, showsPublic: "on", scaleGrams: "0.1" };
+    const chosen = async (ids: string[]) => {
+      const sent = new FormData();
+      for (const [name, value] of Object.entries(form)) sent.set(name, value);
+      for (const id of ids) sent.append("jurisdictions", id);
+      expect((await studio.send("manager", "/studio", { form: sent })).status).toBe(303);
+      return (await now()).jurisdictions;
+    };
+    expect(await chosen(["eu"])).toEqual(["eu"]);
+    expect(await chosen(["eu", "us-fda"])).toEqual(["eu", "us-fda"]);
+    const page = await (await studio.send("manager", "/studio")).text();
+    expect(page).toMatch(/value="us-fda"[^>]*checked/);
+    expect(page).not.toMatch(/value="us-ca"[^>]*checked/);
+    expect(await chosen([])).toEqual([]);
+    await put("manager", set);
   });
 
   it("gives batches the studio's own scale, and counts their weighing once one is chosen", async () => {

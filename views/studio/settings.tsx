@@ -7,12 +7,16 @@ type StudioSettingsProps = {
     scaleGrams: string;
     approvalMonths: string;
     colourTolerance: string;
+    /** The ids of those that are ticked. */
+    jurisdictions: readonly string[];
   };
+  /** Whose limits are held here. */
+  jurisdictions: readonly { id: string; name: string; country: string }[];
   faults: readonly Fault[];
 };
 
 /** What a manager sets for the whole studio. */
-export const StudioSettings = ({ typed, faults }: StudioSettingsProps) => (
+export const StudioSettings = ({ typed, faults, jurisdictions }: StudioSettingsProps) => (
   <section>
     <h1>The studio</h1>
     <FaultSummary faults={faults} />
@@ -56,6 +60,29 @@ export const StudioSettings = ({ typed, faults }: StudioSettingsProps) => (
         hint="ΔE00 from the bucket's first proof tile; about 2 is what most eyes see. Leave it empty and no line is drawn."
         inputmode="decimal"
       />
+      <fieldset id="field-jurisdictions" tabindex={-1}>
+        <legend>Whose limits leach reports are held against</legend>
+        <p>
+          Lead and cadmium only, as printed when they were looked up. Limits change, and are a
+          country's law: ask your laboratory which hold for what you sell.
+        </p>
+        {faultAt(faults, "jurisdictions") ? (
+          <p class="field-faulty">
+            <span class="field-fault">{faultAt(faults, "jurisdictions")}</span>
+          </p>
+        ) : null}
+        {jurisdictions.map(({ id, name, country }) => (
+          <label>
+            <input
+              type="checkbox"
+              name="jurisdictions"
+              value={id}
+              checked={typed.jurisdictions.includes(id)}
+            />
+            {name} ({country})
+          </label>
+        ))}
+      </fieldset>
       <button type="submit">Set it so</button>
     </form>
   </section>

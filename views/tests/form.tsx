@@ -7,6 +7,8 @@ type TestFormProps = {
   recipe: { slug: string; name: string; head: number };
   /** Tiles of the revision's melt that a test can be made on. */
   tiles: readonly { id: string; cone: string; atmosphere: string; clay: string }[];
+  /** Classes that some limit is printed for, to choose from. */
+  articleClasses: readonly { name: string; says: string }[];
   /** What was typed in a field, by its path. */
   typed: (path: string) => string;
   faults: readonly Fault[];
@@ -14,7 +16,14 @@ type TestFormProps = {
 };
 
 /** The form that puts a test on record: one made at home, or a laboratory's report. */
-export const TestForm = ({ recipe, tiles, typed, faults, idempotencyKey }: TestFormProps) => {
+export const TestForm = ({
+  recipe,
+  tiles,
+  articleClasses,
+  typed,
+  faults,
+  idempotencyKey,
+}: TestFormProps) => {
   const faultOf = (path: string) => faults.find((fault) => fault.path === path)?.says;
   const told = (name: string) => ({ name, value: typed(name), fault: faultOf(name) });
   return (
@@ -94,8 +103,14 @@ export const TestForm = ({ recipe, tiles, typed, faults, idempotencyKey }: TestF
             {...told("articleClass")}
             label="Article class"
             maxlength={80}
-            hint="As the report names it: flat, hollow, cup, storage; and how deep."
+            list="article-classes"
+            hint="As the report names it. One of the classes offered can be held against a limit that is printed for it; in other words it cannot."
           />
+          <datalist id="article-classes">
+            {articleClasses.map(({ name, says }) => (
+              <option value={name}>{says}</option>
+            ))}
+          </datalist>
           <ResultRows typed={typed} faultOf={faultOf} />
         </fieldset>
         <p class="actions">

@@ -1,6 +1,7 @@
 import { DayOf } from "../tiles/day.tsx";
 import { Withdrawn } from "../tiles/gallery.tsx";
 import { kindWords } from "./kind-words.ts";
+import { LeachLimits } from "./limits.tsx";
 import { LeachResults } from "./results.tsx";
 import type { ShownTest } from "./types.ts";
 
@@ -63,6 +64,7 @@ const TestLine = ({ test, here }: { test: ShownTest; here: TestListProps["here"]
         {test.method}
       </p>
       {test.results.length > 0 ? <LeachResults results={test.results} /> : null}
+      <LeachLimits limits={test.limits} />
       {test.remark === "" ? null : <p>{test.remark}</p>}
       {here && (test.recipe.slug !== here.slug || test.number !== here.number) ? (
         <p>

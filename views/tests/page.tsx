@@ -4,6 +4,7 @@ import { DayOf } from "../tiles/day.tsx";
 import { Withdrawn } from "../tiles/gallery.tsx";
 import { kindWords } from "./kind-words.ts";
 import { KindExplained } from "./kinds.tsx";
+import { LeachLimits } from "./limits.tsx";
 import { OnTile } from "./list.tsx";
 import { LeachResults } from "./results.tsx";
 import type { ShownTest } from "./types.ts";
@@ -25,6 +26,7 @@ export const TestPage = ({ test, mayWithdraw, faults = [], why }: TestPageProps)
     <FaultSummary faults={faults} />
     <Facts test={test} />
     {test.results.length > 0 ? <LeachResults results={test.results} /> : null}
+    <LeachLimits limits={test.limits} />
     <h2>What this test is</h2>
     <KindExplained kind={test.kind} />
     <LeachCaution />

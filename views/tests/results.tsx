@@ -36,7 +36,7 @@ export const LeachResults = ({ results }: { results: readonly ShownResult[] }) =
   </>
 );
 
-/** What a figure says by itself. It is held against no limit: that is for the laboratory. */
+/** What a figure says by itself. */
 function sayOf({ element, qualifier, value, unit, detectionLimit }: ShownResult): string {
   const limit = `${(detectionLimit ?? value).toFixed()} ${unit}`;
   const below = qualifier === "<" ? `Below the method's limit of ${limit}.` : "";

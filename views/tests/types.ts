@@ -1,5 +1,6 @@
 import type { Decimal } from "decimal.js";
 import type { Cone } from "../../src/chem/cones.ts";
+import type { LeachJudgement } from "../../src/chem/leach.ts";
 import type { TestKind } from "./kind-words.ts";
 
 export type ShownResult = {
@@ -35,6 +36,8 @@ export type ShownTest = {
     | "unknown"
     | null;
   results: readonly ShownResult[];
+  /** A leach report beside the limits that the studio chose; null of other tests. */
+  limits: { chosen: boolean; judged: readonly LeachJudgement[]; doubtful: boolean } | null;
   by: { name: string };
   at: Date;
   withdrawn: { why: string; at: Date; by: string } | null;
