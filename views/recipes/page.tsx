@@ -1,6 +1,4 @@
 import type { Chemistry, Conventions } from "../../src/chem/chemistry-types.ts";
-import { cones } from "../../src/chem/cones.ts";
-import { ConeRuler } from "../charts/cone-ruler.tsx";
 import type { ShownOffer } from "../offers/types.ts";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
@@ -19,9 +17,9 @@ import {
 import type { ShownLink } from "../shared/links.tsx";
 import { TestList } from "../tests/list.tsx";
 import type { ShownTest } from "../tests/types.ts";
-import { capital, claimWords, coneInFull } from "../tiles/cone-words.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
+import { HowToFire } from "./how-to-fire.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
 import { MugAnswer, type ShownApproved } from "./mug-answer.tsx";
@@ -117,23 +115,7 @@ export const RecipePage = (props: RecipePageProps) => {
         {hazardsOf(revision).includes("dust") ? null : <DustCaution />}
         <Cautions hazards={hazardsOf(revision)} />
       </section>
-      <section>
-        <h2>How to fire it</h2>
-        <p>
-          {capital(claimWords(revision.cones))}, {revision.atmosphere}.{" "}
-          {capital(coneInFull(revision.cones.low))}
-          {revision.cones.low === revision.cones.high ? "" : `; ${coneInFull(revision.cones.high)}`}
-          . Believe the witness cone beside the ware, not the programme.
-        </p>
-        <ConeRuler
-          claimed={revision.cones}
-          tested={[...new Set(tiles.filter(countsAlone).map((tile) => tile.cone))]}
-          cones={cones}
-          large
-        />
-        <p>Surface: {revision.surface || "not said"}.</p>
-        {revision.about ? <p class="about">{revision.about}</p> : null}
-      </section>
+      <HowToFire revision={revision} tiles={tiles} />
       <section id="chemistry">
         <h2>What it is made of</h2>
         <details class="fold" open={isAsked}>
@@ -208,9 +190,6 @@ export const RecipePage = (props: RecipePageProps) => {
     </article>
   );
 };
-
-/** A layered tile speaks for its pair, and a withdrawn one for nothing. */
-const countsAlone = ({ withdrawn, layered }: GalleryTile): boolean => !withdrawn && !layered;
 
 /** What the chemistry holds against it. It never folds, and finding nothing is no answer here. */
 const warningsOf = ({ findings }: Chemistry) => findings.filter(({ level }) => level !== "note");
