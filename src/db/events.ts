@@ -30,6 +30,9 @@ export const subjects = [
   "offer",
   "share link",
   "bucket",
+  "pair",
+  "trial",
+  "family",
 ] as const;
 
 export type Happening = {
