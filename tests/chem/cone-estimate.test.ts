@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { coneEstimate, type Reading } from "../../src/chem/cone-estimate.ts";
+import { coneEstimate, coneEstimateOfLog, type Reading } from "../../src/chem/cone-estimate.ts";
 import { type ConeTableId, coneTable, selfSupporting } from "../../src/chem/cone-tables.ts";
 import printed from "../reference/cone-temperatures.json" with { type: "json" };
 import { firing } from "./firings.ts";
@@ -254,5 +254,44 @@ describe("readings", () => {
       [300, 1000],
     ];
     expect(estimated(fellBack)).toMatchObject({ rateCelsiusPerHour: 60, peakCelsius: 1210 });
+  });
+});
+
+describe("a log on record", () => {
+  const columnsOf = (readings: readonly Reading[]) => ({
+    minutes: Float32Array.from(readings, ([minutes]) => minutes),
+    celsius: Float32Array.from(readings, ([, celsius]) => celsius),
+  });
+  const spiked = firing({ peak: 1222, rate: 60 }).map(
+    ([minutes, celsius], at): Reading => [minutes, celsius + (at === 100 ? 90 : 0)],
+  );
+
+  it.each<[string, Reading[]]>([
+    ["a steady climb", firing({ peak: 1222, rate: 60 })],
+    ["a hold of 15 minutes", firing({ peak: 1222, rate: 60, hold: 15 })],
+    ["a fast climb", firing({ peak: 1060, rate: 400, every: 2 })],
+    ["a coarse log", firing({ peak: 1243, rate: 150, from: 993, every: 20 })],
+    ["a spike", spiked],
+  ])("comes to what its readings as pairs come to: %s", (_, readings) => {
+    // Both from what 32 bits hold, so that nothing but the way of reading differs.
+    const asHeld = readings.map(([a, b]): Reading => [Math.fround(a), Math.fround(b)]);
+    expect(coneEstimateOfLog(columnsOf(readings))).toEqual(coneEstimate(asHeld));
+  });
+
+  it("counts every one of more readings than are taken from a stranger", () => {
+    const fine = firing({ peak: 1222, rate: 60, hold: 30, every: 0.005 });
+    expect(fine.length).toBeGreaterThan(20_000);
+    const estimation = coneEstimateOfLog(columnsOf(fine));
+    if (estimation.kind !== "estimate") throw new Error(estimation.says);
+    expect(estimation.held).toBe(true);
+    expect(estimation.climb.heldMinutes).toBeCloseTo(33, 1);
+    expect(estimation.estimate).toMatchObject({ cone: "6", lower: "5", upper: null });
+  });
+
+  it.each([
+    ["too-few", [[0, 20]] as Reading[]],
+    ["short-climb", [0, 30, 60].map((minutes): Reading => [minutes, 600])],
+  ])("has no estimate where there is none: %s", (kind, readings) => {
+    expect(coneEstimateOfLog(columnsOf(readings))).toMatchObject({ kind });
   });
 });
