@@ -5,8 +5,8 @@ import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
 import { type Act, appendEvent } from "./events.ts";
-import { type firingKinds, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
-import type { Defect } from "./tiles.ts";
+import { buckets, type firingKinds, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
+import type { Application, Defect, Movement, Transparency } from "./tiles.ts";
 import { unsettleMelt } from "./unsettling.ts";
 
 type Fired = {
@@ -24,7 +24,19 @@ type Fired = {
   thicknessMm?: Decimal | undefined;
   place?: string | undefined;
   surface?: string | undefined;
+  transparency?: Transparency | undefined;
+  movement?: Movement | undefined;
   defects?: readonly Defect[] | undefined;
+  application?: Application | undefined;
+  /** Of dipping or pouring. */
+  seconds?: Decimal | undefined;
+  coats?: number | undefined;
+  /** Of the slurry that it was glazed from. */
+  specificGravity?: Decimal | undefined;
+  /** What stood beside it in the kiln. */
+  beside?: string | undefined;
+  /** The bucket that it proves, found through the reader's scope. */
+  bucketId?: string | undefined;
   /** The revision that this one lies over, found through the reader's scope. */
   overId?: string | undefined;
 };
@@ -38,7 +50,10 @@ export type NewTile =
   | { kind: "other-atmosphere"; atmosphere: Atmosphere }
   | { kind: "other-day"; day: string }
   | { kind: "other-clay"; clay: string }
-  | { kind: "over-itself" };
+  | { kind: "over-itself" }
+  /** A bucket is proved by its own melt, and by that alone. */
+  | { kind: "other-melt-in-bucket" }
+  | { kind: "layered-proof" };
 
 /** Puts a fired tile on record, of one revision of a recipe that was found through the reader's scope. */
 export async function addTile(
@@ -46,7 +61,8 @@ export async function addTile(
   params: Act & Fired & { by: string; recipeId: string; number: number },
 ): Promise<NewTile> {
   const { recipeId, number, cone, remark, by, at } = params;
-  const { body, firing, place = "", surface = "", defects = [], overId = null } = params;
+  const { body, firing, place = "", surface = "", defects = [] } = params;
+  const { beside = "", bucketId = null, overId = null } = params;
   return db.transaction(async (tx) => {
     const [revision] = await tx
       .select({ id: revisions.id, melt: revisions.meltDigest, atmosphere: revisions.atmosphere })
@@ -54,6 +70,9 @@ export async function addTile(
       .where(and(eq(revisions.recipeId, recipeId), eq(revisions.number, number)));
     if (!revision) return { kind: "no-such-revision" };
     if (overId === revision.id) return { kind: "over-itself" };
+    if (bucketId && overId) return { kind: "layered-proof" };
+    if (bucketId && (await meltInBucket(tx, bucketId)) !== revision.melt)
+      return { kind: "other-melt-in-bucket" };
     const follows = whatFollows(params, revision.atmosphere);
     if (follows.kind !== "follows") return follows;
     const id = uuidv7();
@@ -73,6 +92,14 @@ export async function addTile(
       place,
       surface,
       defects: [...new Set(defects)],
+      transparency: params.transparency ?? null,
+      movement: params.movement ?? null,
+      application: params.application ?? null,
+      seconds: params.seconds ?? null,
+      coats: params.coats ?? null,
+      specificGravity: params.specificGravity ?? null,
+      beside,
+      bucketId,
       overId,
       by,
       at,
@@ -85,12 +112,23 @@ export async function addTile(
       atmosphere,
       ...(body && { body: body.id }),
       ...(firing && { firing: firing.id }),
+      ...(bucketId && { bucket: bucketId }),
       ...(overId && { over: overId }),
     };
     const happening = { kind: "tile added", subject: "tile", subjectId: id, detail } as const;
     await appendEvent(tx, { by, at }, happening);
     return { kind: "added", id };
   });
+}
+
+/** The melt that a bucket was mixed from. */
+async function meltInBucket(tx: Db, bucketId: string): Promise<string | undefined> {
+  const [filled] = await tx
+    .select({ melt: revisions.meltDigest })
+    .from(buckets)
+    .innerJoin(revisions, eq(revisions.id, buckets.revisionId))
+    .where(eq(buckets.id, bucketId));
+  return filled?.melt;
 }
 
 type Follows = { kind: "follows"; atmosphere: Atmosphere; clay: string; firedOn: string | null };

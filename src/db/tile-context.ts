@@ -4,6 +4,7 @@ import type { Db } from "./client.ts";
 import { isRemoved } from "./pictures.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import {
+  buckets,
   type firingKinds,
   firings,
   kilns,
@@ -108,4 +109,19 @@ export async function findBeneath(
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(and(inArray(revisions.id, [...ids]), readableBy(reader)));
   return new Map(rows.map(({ id, ...beneath }) => [id, beneath]));
+}
+
+/** The buckets that some tiles prove, for people of the studio who may know of them. */
+export async function findTileBuckets(
+  db: Db,
+  { ids, reader }: { ids: readonly string[]; reader: Reader },
+): Promise<Map<string, { id: string; name: string }>> {
+  if (ids.length === 0 || !reader) return new Map();
+  const rows = await db
+    .select({ id: buckets.id, name: buckets.name })
+    .from(buckets)
+    .innerJoin(revisions, eq(revisions.id, buckets.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(inArray(buckets.id, [...ids]), readableBy(reader)));
+  return new Map(rows.map((bucket) => [bucket.id, bucket]));
 }

@@ -7,19 +7,23 @@ import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
 import { type Reader, readableBy, type Withdrawal } from "./recipes.ts";
 import {
+  applications,
   atmospheres,
   bodies,
   defects,
+  movements,
   people,
   recipes,
   revisions,
   tiles,
   tileWithdrawals,
+  transparencies,
 } from "./schema/index.ts";
 import {
   type Beneath,
   type FoundPhoto,
   findBeneath,
+  findTileBuckets,
   findTileFirings,
   listPhotos,
   type TileFiring,
@@ -34,6 +38,18 @@ export const tileAtmospheres = atmospheres;
 /** What can go wrong with a glaze in the fire, in the trade's words. */
 export const tileDefects = defects;
 export type Defect = (typeof defects)[number];
+
+/** How much of the body shows through. */
+export const tileTransparencies = transparencies;
+export type Transparency = (typeof transparencies)[number];
+
+/** How far the glaze went down the tile in the fire. */
+export const tileMovements = movements;
+export type Movement = (typeof movements)[number];
+
+/** How a glaze gets onto the ware. */
+export const tileApplications = applications;
+export type Application = (typeof applications)[number];
 
 export type FoundTile = {
   id: string;
@@ -55,7 +71,19 @@ export type FoundTile = {
   /** Where in the kiln it stood. */
   place: string;
   surface: string;
+  transparency: Transparency | null;
+  movement: Movement | null;
   defects: Defect[];
+  application: Application | null;
+  /** Of dipping or pouring. */
+  seconds: Decimal | null;
+  coats: number | null;
+  /** Of the slurry that it was glazed from. */
+  specificGravity: Decimal | null;
+  /** What stood beside it in the kiln: chromium and copper travel. */
+  beside: string;
+  /** The bucket that it proves; null also where the reader may not know of that. */
+  bucket: { id: string; name: string } | null;
   /** Over another glaze: it speaks for the pair and counts for neither alone. */
   layered: boolean;
   /** What it lies over; null also where the reader may not know of that. */
@@ -139,9 +167,10 @@ async function readTiles(
   const found = rows.map(({ tile }) => tile);
   const hung = await listPhotos(db, idsOf(found, "id"));
   const fired = await findTileFirings(db, idsOf(found, "firingId"));
+  const proved = await findTileBuckets(db, { ids: idsOf(found, "bucketId"), reader });
   const beneath = await findBeneath(db, { ids: idsOf(found, "overId"), reader });
   return rows.map(({ tile, coneLow, coneHigh, withdrawnWhy, withdrawnAt, withdrawnBy, ...row }) => {
-    const { revisionId: _, bodyId: __, firingId, overId, ...said } = tile;
+    const { revisionId: _, bodyId: __, firingId, bucketId, overId, ...said } = tile;
     return {
       ...said,
       ...row,
@@ -150,6 +179,7 @@ async function readTiles(
       bisqueCone: tile.bisqueCone as Cone | null,
       claimed: { low: coneLow as Cone, high: coneHigh as Cone },
       firing: (firingId && fired.get(firingId)) || null,
+      bucket: (bucketId && proved.get(bucketId)) || null,
       layered: overId !== null,
       over: (overId && beneath.get(overId)) || null,
       withdrawn:
@@ -163,6 +193,6 @@ async function readTiles(
 
 type Row = typeof tiles.$inferSelect;
 
-const idsOf = (rows: readonly Row[], key: "id" | "firingId" | "overId"): string[] => [
+const idsOf = (rows: readonly Row[], key: "id" | "firingId" | "bucketId" | "overId"): string[] => [
   ...new Set(rows.flatMap((row) => row[key] ?? [])),
 ];

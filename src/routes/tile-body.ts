@@ -1,6 +1,20 @@
 import { z } from "zod";
-import { tileAtmospheres, tileDefects } from "../db/tiles.ts";
-import { day, decimalText, idempotencyKey, line, text } from "../wire/fields.ts";
+import {
+  tileApplications,
+  tileAtmospheres,
+  tileDefects,
+  tileMovements,
+  tileTransparencies,
+} from "../db/tiles.ts";
+import {
+  day,
+  decimalText,
+  decimalWithin,
+  idempotencyKey,
+  line,
+  text,
+  whole,
+} from "../wire/fields.ts";
 import { cone } from "../wire/recipe-body.ts";
 
 export const revisionNumber = z.coerce
@@ -31,7 +45,25 @@ export const tileBody = z.strictObject({
   over: line(100)
     .regex(/^[a-z0-9-]+@[1-9]\d{0,6}$/, "A recipe and its revision, such as slack-water@3.")
     .optional(),
-  outcome: z.strictObject({ surface: line(60, 0).default("") }).default({ surface: "" }),
+  outcome: z
+    .strictObject({
+      surface: line(60, 0).default(""),
+      transparency: z.enum(tileTransparencies).optional(),
+      movement: z.enum(tileMovements).optional(),
+    })
+    .default({ surface: "" }),
+  application: z.enum(tileApplications).optional(),
+  seconds: decimalText
+    .refine(
+      (given) => given.gt(0) && given.lte(600) && given.decimalPlaces() <= 1,
+      "Seconds over 0 and up to 600, such as 3 or 2.5.",
+    )
+    .optional(),
+  coats: whole(1, 20).optional(),
+  specificGravity: decimalWithin(1, 3, 3).optional(),
+  beside: line(300, 0).default(""),
+  /** Of which it is a proof tile. */
+  bucket: line(40).optional(),
   /** One ticked box of a form arrives by itself. */
   defects: z
     .union([z.array(defect).max(tileDefects.length), defect.transform((one) => [one])], {

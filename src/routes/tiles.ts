@@ -4,6 +4,7 @@ import { z } from "zod";
 import { TileForm } from "../../views/tiles/form.tsx";
 import { listBodies } from "../db/bodies.ts";
 import { listFirings } from "../db/firings.ts";
+import { listBucketsOf } from "../db/proof-tiles.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
 import { addTile, findClaim, findTile, tileAtmospheres, withdrawTile } from "../db/tiles.ts";
 import { answer, changed, created, onTo, page, wantsJson } from "../wire/answers.tsx";
@@ -60,15 +61,16 @@ tiles.post(
     if (named.kind === "faulty") return refused(named.faults);
 
     const { cone, atmosphere, clay, bisqueCone, thicknessMm, place, remark } = read.value;
-    const { outcome, defects } = read.value;
-    const { body, firing, overId } = named;
+    const { outcome, defects, application, seconds, coats, specificGravity, beside } = read.value;
+    const { body, firing, bucketId, overId } = named;
     const added = await addTile(c.var.db, {
       ...actOf(c),
       recipeId: recipe.id,
       number: revision,
       ...{ cone, atmosphere, clay, firedOn, bisqueCone, thicknessMm, place, remark },
-      ...{ surface: outcome.surface, defects },
-      ...{ body, firing, overId },
+      ...outcome,
+      ...{ defects, application, seconds, coats, specificGravity, beside },
+      ...{ body, firing, bucketId, overId },
     });
     if (added.kind !== "added") return refused([faultOfTile(added, recipe)]);
     if (!wantsJson(c)) return onTo(c, `/tiles/${added.id}`);
@@ -136,6 +138,13 @@ async function tileForm(c: Ctx, recipe: FoundRecipe, typed: Typed, faults: reado
   const claimed = revision.success
     ? await findClaim(db, { recipeId: recipe.id, number: revision.data })
     : undefined;
+  const buckets = revision.success
+    ? await listBucketsOf(db, {
+        recipeId: recipe.id,
+        number: revision.data,
+        reader: c.var.viewer,
+      })
+    : [];
   const bodies = await listBodies(db);
   const { items: firings } = await listFirings(db, { limit: 100 });
   return {
@@ -146,6 +155,7 @@ async function tileForm(c: Ctx, recipe: FoundRecipe, typed: Typed, faults: reado
         claimed,
         atmospheres: tileAtmospheres,
         bodies,
+        buckets,
         firings: firings.filter(({ kind }) => kind !== "bisque"),
         typed: (path) => typedAt(typed, path),
         ticked: (defect) => [typed.defects].flat().includes(defect),

@@ -10,7 +10,7 @@ const mostPixels = 50e6;
 
 // A small machine serves the studio beside this: two pictures at a time, a thread each, and nothing
 // kept from one to the next.
-const twoAtATime = pLimit(2);
+export const twoAtATime = pLimit(2);
 sharp.cache(false);
 sharp.concurrency(1);
 

@@ -40,11 +40,20 @@ export const Facts = ({ tile }: { tile: GalleryTile }) => (
       )}
     </Fact>
     <Fact name="Bisque">{tile.bisqueCone === null ? "not told" : `cone ${tile.bisqueCone}`}</Fact>
+    <MaybeFact name="Put on" says={putOn(tile)} />
     {tile.thicknessMm === null ? null : (
       <Fact name="Glaze thickness">{tile.thicknessMm.toFixed()} mm</Fact>
     )}
-    {tile.place === "" ? null : <Fact name="Place in the kiln">{tile.place}</Fact>}
-    {tile.surface === "" ? null : <Fact name="Surface">{tile.surface}</Fact>}
+    {tile.bucket === null ? null : (
+      <Fact name="Proof tile of">
+        <a href={`/buckets/${tile.bucket.id}`}>{tile.bucket.name}</a>
+      </Fact>
+    )}
+    <MaybeFact name="Place in the kiln" says={tile.place} />
+    <MaybeFact name="Beside it stood" says={tile.beside} />
+    <MaybeFact name="Surface" says={tile.surface} />
+    <MaybeFact name="Transparency" says={tile.transparency ?? ""} />
+    <MaybeFact name="In the fire it" says={tile.movement ?? ""} />
     <Fact name="Defects">
       {tile.defects.length === 0 ? (
         "none ticked"
@@ -58,12 +67,23 @@ export const Facts = ({ tile }: { tile: GalleryTile }) => (
         </ul>
       )}
     </Fact>
-    {tile.remark === "" ? null : <Fact name="Remark">{tile.remark}</Fact>}
+    <MaybeFact name="Remark" says={tile.remark} />
     <Fact name="Put on record by">
       {tile.by.name}, <DayOf at={tile.at} />
     </Fact>
   </dl>
 );
+
+/** How the glaze got onto the tile: "dipped, 3 seconds, 2 coats, from a slurry of 1.45". */
+function putOn({ application, seconds, coats, specificGravity }: GalleryTile): string {
+  const told = [
+    application,
+    seconds && `${seconds.toFixed()} ${seconds.eq(1) ? "second" : "seconds"}`,
+    coats && (coats === 1 ? "one coat" : `${coats} coats`),
+    specificGravity && `from a slurry of specific gravity ${specificGravity.toFixed()}`,
+  ];
+  return told.filter(Boolean).join(", ");
+}
 
 const Firing = ({ tile: { firing, firedOn } }: { tile: GalleryTile }) => {
   if (firing === null)
@@ -90,6 +110,10 @@ const Firing = ({ tile: { firing, firedOn } }: { tile: GalleryTile }) => {
     </>
   );
 };
+
+/** A fact that is left out where nobody told it. */
+const MaybeFact = ({ name, says }: { name: string; says: string }) =>
+  says === "" ? null : <Fact name={name}>{says}</Fact>;
 
 const Fact = ({ name, children }: { name: string; children?: Child }) => (
   <div>

@@ -13,6 +13,11 @@ export type ChosenFiring = {
   startedAt: Date;
 };
 
+export const optionsOf = (values: readonly string[], none = "not told") => [
+  { value: "", label: none },
+  ...values.map((value) => ({ value, label: value })),
+];
+
 export const coneOptions = (none: string) => [
   { value: "", label: none },
   ...cones.map((cone: Cone) => ({ value: cone, label: coneInShort(cone) })),
@@ -43,10 +48,7 @@ export const FiringFields = ({ told, firings, atmospheres }: FiringFieldsProps) 
     <Choice
       {...told("atmosphere")}
       label="Atmosphere, where no firing is chosen"
-      options={[
-        { value: "", label: "as the firing or the revision says" },
-        ...atmospheres.map((value) => ({ value, label: value })),
-      ]}
+      options={optionsOf(atmospheres, "as the firing or the revision says")}
     />
     <Field {...told("firedOn")} label="Fired on, where no firing is chosen" type="date" />
     <Field
@@ -60,10 +62,10 @@ export const FiringFields = ({ told, firings, atmospheres }: FiringFieldsProps) 
 
 type ClayFieldsProps = { told: Told; bodies: readonly { slug: string; name: string }[] };
 
-/** What the tile is made of and how the glaze lies on it. */
+/** What the tile is made of. */
 export const ClayFields = ({ told, bodies }: ClayFieldsProps) => (
   <fieldset>
-    <legend>The clay and the coat</legend>
+    <legend>The clay</legend>
     <Choice
       {...told("body")}
       label="Body on record"
@@ -80,19 +82,6 @@ export const ClayFields = ({ told, bodies }: ClayFieldsProps) => (
       hint="Such as: brick clay from the estuary."
     />
     <Choice {...told("bisqueCone")} label="Bisque cone" options={coneOptions("not told")} />
-    <Field
-      {...told("thicknessMm")}
-      label="Thickness of the glaze"
-      inputmode="decimal"
-      unit="mm"
-      hint="Of the fired coat, such as 0.8."
-    />
-    <Field
-      {...told("over")}
-      label="Over another glaze"
-      maxlength={100}
-      hint="Only for a layered tile: the recipe and revision beneath, such as slack-water@3. Such a tile speaks for the pair and counts for neither alone."
-    />
   </fieldset>
 );
 
@@ -110,6 +99,17 @@ export const OutcomeFields = ({ told, ticked, fault }: OutcomeFieldsProps) => (
       label="Surface"
       maxlength={60}
       hint="As it came out, such as: satin, breaking rust."
+    />
+    <Choice
+      {...told("outcome.transparency")}
+      label="Transparency"
+      options={optionsOf(["clear", "translucent", "opaque"])}
+    />
+    <Choice
+      {...told("outcome.movement")}
+      label="In the fire it"
+      options={optionsOf(["stays put", "moves a little", "moves", "runs"])}
+      hint="How far it went down the tile."
     />
     <fieldset id="field-defects" tabindex={-1}>
       <legend>Defects</legend>

@@ -1,4 +1,5 @@
 import { Choice, type Fault, FaultSummary, Field } from "../parts/field.tsx";
+import { CoatFields } from "./coat-fields.tsx";
 import { type Claim, claimWords } from "./cone-words.ts";
 import {
   type ChosenFiring,
@@ -14,6 +15,8 @@ type TileFormProps = {
   claimed: (Claim & { number: number }) | undefined;
   atmospheres: readonly string[];
   bodies: readonly { slug: string; name: string }[];
+  /** The buckets that hold the melt of the revision. */
+  buckets: readonly { id: string; name: string }[];
   /** Glaze firings, newest first. */
   firings: readonly ChosenFiring[];
   /** What was typed in a field, by its path. */
@@ -58,6 +61,7 @@ export const TileForm = (props: TileFormProps) => {
         />
         <FiringFields told={told} firings={props.firings} atmospheres={props.atmospheres} />
         <ClayFields told={told} bodies={props.bodies} />
+        <CoatFields told={told} buckets={props.buckets} />
         <OutcomeFields told={told} ticked={props.ticked} fault={faultOf("defects")} />
         <p class="actions">
           <button type="submit">Put this tile on record</button>

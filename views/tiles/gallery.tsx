@@ -24,7 +24,16 @@ export type GalleryTile = {
   thicknessMm: Decimal | null;
   place: string;
   surface: string;
+  transparency: string | null;
+  movement: string | null;
   defects: readonly Defect[];
+  application: string | null;
+  seconds: Decimal | null;
+  coats: number | null;
+  specificGravity: Decimal | null;
+  beside: string;
+  /** The bucket that it proves, where the reader may know of it. */
+  bucket: { id: string; name: string } | null;
   /** Over another glaze, which is null where the reader may not know of it. */
   layered: boolean;
   over: { slug: string; name: string; number: number } | null;
