@@ -1,8 +1,18 @@
 import { and, asc, desc, eq, inArray, type SQL, sql } from "drizzle-orm";
+import { alias } from "drizzle-orm/pg-core";
 import { validate as isUuid } from "uuid";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
-import { firingKinds, firings, kilns, people, type Segment, witnessCones } from "./schema/index.ts";
+import type { Reader, Withdrawal } from "./recipes.ts";
+import {
+  firingKinds,
+  firings,
+  firingWithdrawals,
+  kilns,
+  people,
+  type Segment,
+  witnessCones,
+} from "./schema/index.ts";
 
 export { firingKinds, type Segment };
 
@@ -23,7 +33,23 @@ export type FoundFiring = {
   remark: string;
   by: { id: string; name: string };
   at: Date;
+  /** It was put down wrong: its cones witness nothing. */
+  withdrawn: Withdrawal | null;
 };
+
+/** What a reader may do with a firing that stands. */
+export type FiringRights = {
+  /** Readings, witness cones and costs: who put it on record, a reviewer or a manager. */
+  mayAdd: boolean;
+  /** Who put it on record, or a manager. */
+  mayWithdraw: boolean;
+};
+
+/** What a reader may do with a firing, whether it was withdrawn or not. */
+export function rightsTo({ by }: Pick<FoundFiring, "by">, reader: Reader): FiringRights {
+  const mayWithdraw = reader !== undefined && (reader.role === "manager" || reader.id === by.id);
+  return { mayWithdraw, mayAdd: mayWithdraw || reader?.role === "reviewer" };
+}
 
 /** One firing, or undefined where there is none of that id. */
 export async function findFiring(db: Db, { id }: { id: string }): Promise<FoundFiring | undefined> {
@@ -62,6 +88,8 @@ const earlierThan = (db: Db, id: string): SQL => {
   return sql`(${firings.startedAt}, ${firings.id}) < ${last}`;
 };
 
+const withdrawers = alias(people, "withdrawers");
+
 async function readFirings(
   db: Db,
   { which, limit }: { which: SQL | undefined; limit: number },
@@ -77,10 +105,15 @@ async function readFirings(
       remark: firings.remark,
       by: { id: people.id, name: people.name },
       at: firings.at,
+      withdrawnWhy: firingWithdrawals.why,
+      withdrawnAt: firingWithdrawals.at,
+      withdrawnBy: withdrawers.name,
     })
     .from(firings)
     .innerJoin(kilns, eq(kilns.id, firings.kilnId))
     .innerJoin(people, eq(people.id, firings.by))
+    .leftJoin(firingWithdrawals, eq(firingWithdrawals.firingId, firings.id))
+    .leftJoin(withdrawers, eq(withdrawers.id, firingWithdrawals.by))
     .where(which)
     .orderBy(desc(firings.startedAt), desc(firings.id))
     .limit(limit);
@@ -88,10 +121,11 @@ async function readFirings(
     db,
     rows.map(({ id }) => id),
   );
-  return rows.map((row) => ({
+  return rows.map(({ withdrawnWhy: why, withdrawnAt: at, withdrawnBy: by, ...row }) => ({
     ...row,
     cone: row.cone as Cone,
     witness: stood.get(row.id) ?? [],
+    withdrawn: why !== null && at !== null && by !== null ? { why, at, by } : null,
   }));
 }
 

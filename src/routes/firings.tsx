@@ -1,11 +1,9 @@
 import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { FiringPage } from "../../views/firings/firing.tsx";
 import { FiringForm } from "../../views/firings/form.tsx";
 import { Firings } from "../../views/firings/list.tsx";
 import { addFiring } from "../db/firing-adding.ts";
-import { listTilesOfFiring } from "../db/firing-tiles.ts";
 import { findFiring, firingKinds, listFirings } from "../db/firings.ts";
 import { findKiln, listKilns } from "../db/kilns.ts";
 import { answer, created, page } from "../wire/answers.tsx";
@@ -17,6 +15,7 @@ import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { firingJson, firingWithTilesJson } from "./firing-json.ts";
+import { firingOnRecord, firingSheet } from "./firing-sheet.ts";
 
 export const firings = new Hono<Env>();
 
@@ -80,24 +79,20 @@ firings.post(
     }
     const id = await addFiring(c.var.db, { kilnId: kiln.id, ...fired, ...actOf(c) });
     const firing = await findFiring(c.var.db, { id });
-    return created(c, `/firings/${id}`, firing && firingWithTilesJson(firing, []));
+    const record = firing && (await firingOnRecord(c, firing));
+    return created(c, `/firings/${id}`, record && firingWithTilesJson(record));
   },
 );
 
 firings.get(
   "/:id",
-  described({ says: "A firing: programme, witness cones, and the tiles that stood in it" }),
+  described({ says: "A firing: programme, witness cones, readings, cost, and the tiles in it" }),
   readerRequired,
   async (c) => {
-    const { db, viewer: reader } = c.var;
-    const firing = await findFiring(db, { id: c.req.param("id") });
+    const firing = await findFiring(c.var.db, { id: c.req.param("id") });
     if (!firing) return notFound(c);
-    const tiles = await listTilesOfFiring(db, { firingId: firing.id, reader });
-    return answer(c, {
-      json: () => firingWithTilesJson(firing, tiles),
-      page: { title: `Firing of ${firing.kiln.name}, cone ${firing.cone}`, here: "kiln" },
-      view: () => <FiringPage firing={firing} tiles={tiles} />,
-    });
+    const record = await firingOnRecord(c, firing);
+    return answer(c, { json: () => firingWithTilesJson(record), ...firingSheet(c, record) });
   },
 );
 

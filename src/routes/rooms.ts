@@ -13,6 +13,8 @@ import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
 import { events } from "./events.tsx";
 import { feeds } from "./feeds.tsx";
+import { firingAdditions } from "./firing-additions.ts";
+import { firingReadings } from "./firing-readings.ts";
 import { firings } from "./firings.tsx";
 import { invites } from "./invites.tsx";
 import { joining } from "./joining.tsx";
@@ -76,6 +78,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/compare", compare);
   all.route("/bodies", bodies);
   all.route("/firings", firings);
+  all.route("/firings", firingReadings);
+  all.route("/firings", firingAdditions);
   all.route("/kilns", kilns);
   all.route("/", offers);
   all.route("/", offerAnswers);

@@ -24,7 +24,8 @@ const segment = z.strictObject({
   holdMinutes: whole(0, 10_000).default(0),
 });
 
-const witnessCone = z.strictObject({
+/** A cone that stood beside the ware. */
+export const witnessCone = z.strictObject({
   cone,
   bendDegrees: whole(0, 180),
   place: line(80, 0).default(""),

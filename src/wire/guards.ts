@@ -2,20 +2,39 @@ import { bodyLimit } from "hono/body-limit";
 import { createMiddleware } from "hono/factory";
 import { secureHeaders } from "hono/secure-headers";
 import type { Ctx, Env } from "./context.ts";
-import { isForm, isJson } from "./media-types.ts";
+import { mostLogBytes } from "./firing-log-body.ts";
+import { isCsv, isForm, isJson } from "./media-types.ts";
 import { refuse } from "./problems.tsx";
 
 const kib = 1024;
 const mib = 1024 * kib;
 
-type Limit = { path: RegExp; most: number; says: string };
+type Limit = {
+  path: RegExp;
+  most: number;
+  says: string;
+  /** What this route counts itself while it reads, so that it is not gathered here first. */
+  counted?: (contentType: string | undefined) => boolean;
+};
 
 /** What may be sent where; a picture and a firing's readings are larger than a form. */
 const limits: readonly Limit[] = [
   {
-    path: /^\/tiles\/[^/]+\/photos$/,
+    path: /^\/(tiles|tests)\/[^/]+\/photos$/,
     most: 20 * mib,
     says: "The picture is over 20 MB. Send a smaller one: a phone can share at “medium” or “large” instead of “original”.",
+  },
+  {
+    path: /^\/firings\/[^/]+\/readings$/,
+    most: mostLogBytes,
+    says: "The readings are over 40 MB. Leave some out: one a second is plenty.",
+    counted: isCsv,
+  },
+  {
+    path: /^\/tests\/[^/]+\/report$/,
+    // The form around the file is counted too.
+    most: 20 * mib + 64 * kib,
+    says: "The report is over 20 MB. Ask the laboratory for a smaller file.",
   },
   {
     path: /^\/cone-estimate$/,
@@ -29,7 +48,11 @@ const limits: readonly Limit[] = [
 export const bodyLimits = createMiddleware<Env>(async (c, next) => {
   const limit = limits.find(({ path }) => path.test(c.req.path));
   if (!limit) return next();
-  const { most, says } = limit;
+  const { most, says, counted } = limit;
+  // A request with a key is read whole before its route sees it.
+  const keyed = c.req.header("idempotency-key") !== undefined;
+  const sized = c.req.header("content-length") !== undefined;
+  if (!sized && !keyed && counted?.(c.req.header("content-type"))) return next();
   return bodyLimit({
     maxSize: most,
     onError: (context) => refuse(context as Ctx, { status: 413, title: "Too large", detail: says }),
@@ -38,14 +61,14 @@ export const bodyLimits = createMiddleware<Env>(async (c, next) => {
 
 /**
  * A page of another site cannot write here: what a browser may send across sites without asking
- * (forms, or a POST without a type) has to come from our own origin. JSON it has to ask for, and is
- * never allowed, since no CORS header is ever sent.
+ * (forms, or a POST without a type) has to come from our own origin. JSON and CSV it has to ask for,
+ * and is never allowed, since no CORS header is ever sent.
  */
 export const sameOrigin = createMiddleware<Env>(async (c, next) => {
   const { method } = c.req;
   if (method === "GET" || method === "HEAD" || method === "OPTIONS") return next();
   const type = c.req.header("content-type");
-  if (isJson(type) || (method !== "POST" && !isForm(type))) return next();
+  if (isJson(type) || isCsv(type) || (method !== "POST" && !isForm(type))) return next();
   if (
     c.req.header("sec-fetch-site") === "same-origin" ||
     ownOrigins(c).has(c.req.header("origin") ?? "")

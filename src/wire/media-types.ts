@@ -6,3 +6,6 @@ export const isJson = (contentType: string | undefined): boolean =>
 
 export const isForm = (contentType: string | undefined): boolean =>
   ["application/x-www-form-urlencoded", "multipart/form-data"].includes(mediaType(contentType));
+
+export const isCsv = (contentType: string | undefined): boolean =>
+  mediaType(contentType) === "text/csv";

@@ -27,6 +27,7 @@ const answers = (
 const anybody = answers("yes", "yes", "yes", "yes", "yes");
 const people = answers("sign in", "yes", "yes", "yes", "yes");
 const itsOwner = answers("sign in", "not yours", "yes", "not yours", "yes");
+const itsOwnerOrReviewer = answers("sign in", "not yours", "yes", "yes", "yes");
 const reviewers = answers("sign in", "not yours", "not yours", "yes", "yes");
 const managers = answers("sign in", "not yours", "not yours", "not yours", "yes");
 const whoWrote = answers("sign in", "not yours", "yes", "not yours", "not yours");
@@ -110,10 +111,18 @@ const ofBody =
     return `/bodies/${slug}${rest}`;
   };
 
-const ofFiring: Row["at"] = async (studio) => {
-  const { id } = await made<{ id: string }>(studio, "/firings", await firing(studio));
-  return `/firings/${id}`;
-};
+const ofFiring =
+  (rest = ""): Row["at"] =>
+  async (studio) => {
+    const { id } = await made<{ id: string }>(studio, "/firings", await firing(studio));
+    await made(studio, `/firings/${id}/readings`, readings);
+    return `/firings/${id}${rest}`;
+  };
+
+const readings = [
+  [0, 20],
+  [60, 1222],
+];
 
 const firing = async (studio: TestStudio) => {
   const { slug } = await made<{ slug: string }>(studio, "/kilns", { name: `Wren ${uuidv7()}` });
@@ -415,7 +424,17 @@ export const rows: Record<string, Row> = {
   "GET /firings": { answers: anybody, at: to("/firings") },
   "GET /firings/new": { answers: people, at: to("/firings/new") },
   "POST /firings": { answers: people, at: to("/firings"), send: {} },
-  "GET /firings/:id": { answers: anybody, at: ofFiring },
+  "GET /firings/:id": { answers: anybody, at: ofFiring() },
+  "GET /firings/:id/readings": { answers: anybody, at: ofFiring("/readings") },
+  "POST /firings/:id/readings": {
+    answers: itsOwnerOrReviewer,
+    at: ofFiring("/readings"),
+    send: readings,
+  },
+  "POST /firings/:id/witness": { answers: itsOwnerOrReviewer, at: ofFiring("/witness"), send: {} },
+  "POST /firings/:id/costs": { answers: itsOwnerOrReviewer, at: ofFiring("/costs"), send: {} },
+  "PUT /firings/:id/withdrawal": { answers: itsOwner, at: ofFiring("/withdrawal"), send: why },
+  "POST /firings/:id/withdrawal": { answers: itsOwner, at: ofFiring("/withdrawal"), send: why },
   "GET /recipes/:slug/tiles/new": { answers: people, at: ofRecipe("/tiles/new") },
   "POST /recipes/:slug/tiles": { answers: people, at: ofRecipe("/tiles"), send: tile },
   "GET /tiles/:id": { answers: anybody, at: ofTile("") },

@@ -1,77 +1,33 @@
 import { type Moment, rampOf, roomCelsius, type Step } from "../../src/chem/programme.ts";
 import { hoursInWords } from "../firings/firing-words.ts";
-
-const size = { width: 340, height: 180, left: 44, right: 12, top: 12, bottom: 34 };
-const across = size.width - size.left - size.right;
-const up = size.height - size.top - size.bottom;
+import { RampFrame, rampScale } from "./ramp-frame.tsx";
 
 /** What a programme means the kiln to do: temperature against hours. The same stands in its table. */
 export const FiringRamp = ({ programme }: { programme: readonly Step[] }) => {
   const ramp = rampOf(programme);
-  const hours = Math.max(...ramp.map((moment) => moment.hours), 1);
-  const celsius = Math.max(...ramp.map((moment) => moment.celsius), 200);
-  const [eachHours, eachCelsius] = [stepOf(hours, 8, hourSteps), stepOf(celsius, 5, celsiusSteps)];
-  const [mostHours, mostCelsius] = [hours, Math.ceil(celsius / eachCelsius) * eachCelsius];
-  const x = (at: number) => tidy(size.left + (at / mostHours) * across);
-  const y = (at: number) => tidy(size.top + up - (at / mostCelsius) * up);
+  const scale = rampScale(longestOf(ramp), hottestOf(ramp));
   return (
-    <svg
-      class="ramp"
-      viewBox={`0 0 ${size.width} ${size.height}`}
-      width={size.width}
-      height={size.height}
-      role="img"
+    <RampFrame
+      scale={scale}
+      title="The programme: temperature against hours"
+      says={rampWords(programme)}
     >
-      <title>The programme: temperature against hours</title>
-      <desc>{rampWords(programme, ramp)}</desc>
-      {ticks(mostCelsius, eachCelsius).map((at) => (
-        <>
-          <line
-            class="ramp-rule"
-            x1={size.left}
-            x2={size.width - size.right}
-            y1={y(at)}
-            y2={y(at)}
-          />
-          <text class="map-tick" x={size.left - 6} y={y(at) + 4} text-anchor="end">
-            {at}
-          </text>
-        </>
-      ))}
-      {ticks(mostHours, eachHours).map((at) => (
-        <>
-          <line class="map-axis" x1={x(at)} x2={x(at)} y1={y(0)} y2={y(0) + 4} />
-          <text class="map-tick" x={x(at)} y={y(0) + 17} text-anchor="middle">
-            {at}
-          </text>
-        </>
-      ))}
-      <line class="map-axis" x1={size.left} x2={size.width - size.right} y1={y(0)} y2={y(0)} />
       <polyline
         class="ramp-line"
-        points={ramp.map((moment) => `${x(moment.hours)},${y(moment.celsius)}`).join(" ")}
+        points={ramp.map(({ hours, celsius }) => `${scale.x(hours)},${scale.y(celsius)}`).join(" ")}
       />
-      <text class="map-tick" x={size.width - size.right} y={size.height - 3} text-anchor="end">
-        °C against hours
-      </text>
-    </svg>
+    </RampFrame>
   );
 };
 
-const tidy = (place: number): number => Math.round(place * 100) / 100;
+export const longestOf = (ramp: readonly Moment[]): number =>
+  Math.max(...ramp.map(({ hours }) => hours));
 
-const ticks = (most: number, each: number): number[] =>
-  Array.from({ length: Math.floor(most / each) + 1 }, (_, place) => place * each);
+export const hottestOf = (ramp: readonly Moment[]): number =>
+  Math.max(...ramp.map(({ celsius }) => celsius));
 
-/** The first of some round steps that cuts a length into `pieces` or fewer. */
-const stepOf = (length: number, pieces: number, steps: readonly number[]): number =>
-  steps.find((step) => length / step <= pieces) ?? Math.ceil(length / pieces);
-
-const hourSteps = [1, 2, 3, 4, 6, 12, 24, 48, 96];
-const celsiusSteps = [50, 100, 200, 250, 300];
-
-/** What the drawing shows, for whoever does not see it. */
-function rampWords(programme: readonly Step[], ramp: readonly Moment[]): string {
+/** What the drawing of a programme shows, for whoever does not see it. */
+export function rampWords(programme: readonly Step[]): string {
   let from = roomCelsius;
   const steps = programme.map(({ celsiusPerHour, toCelsius, holdMinutes }) => {
     const way = toCelsius < from ? "down" : "up";
@@ -79,5 +35,6 @@ function rampWords(programme: readonly Step[], ramp: readonly Moment[]): string 
     const held = holdMinutes > 0 ? `, held for ${holdMinutes} minutes` : "";
     return `${celsiusPerHour} °C an hour ${way} to ${toCelsius} °C${held}`;
   });
-  return `From ${roomCelsius} °C: ${steps.join("; ")}. ${hoursInWords(ramp.at(-1)?.hours ?? 0)} in all.`;
+  const hours = rampOf(programme).at(-1)?.hours ?? 0;
+  return `From ${roomCelsius} °C: ${steps.join("; ")}. ${hoursInWords(hours)} in all.`;
 }

@@ -135,6 +135,19 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "body: body added": about("put the body", " on record"),
   "body: body sheet added": about("put a new sheet on the body"),
   "firing: firing added": about("put a firing on record:"),
+  "firing: readings added": (event) => (
+    <>
+      put {word(event.detail.kept)} readings of a firing on record: <About event={event} />
+    </>
+  ),
+  "firing: witness cone added": (event) => (
+    <>
+      added a witness cone {word(event.detail.cone)}, bent {word(event.detail.bendDegrees)}°, to a
+      firing: <About event={event} />
+    </>
+  ),
+  "firing: cost added": about("put down what a firing used:"),
+  "firing: firing withdrawn": about("withdrew a firing:"),
   "bucket: bucket added": about("put the bucket", " on record"),
   "bucket: bucket changed": (event) => (
     <>

@@ -1,4 +1,5 @@
 const pages = [
+  { href: "/tiles", name: "Tiles" },
   { href: "/firings", name: "Firings" },
   { href: "/kilns", name: "Kilns" },
   { href: "/bodies", name: "Bodies" },
