@@ -59,6 +59,7 @@ const stylesheets = [
   "tests",
   "compare",
   "waiting",
+  "wall",
   "print",
 ] as const;
 

@@ -154,7 +154,8 @@ function matching(
   ];
 }
 
-const contains = (text: string): string => `%${text.replace(/[\\%_]/g, "\\$&")}%`;
+/** The pattern of a LIKE that finds a text anywhere, whatever signs are in it. */
+export const contains = (text: string): string => `%${text.replace(/[\\%_]/g, "\\$&")}%`;
 
 /** By the recipe's name, its maker's, or a material of its head by any of its names. */
 function mentions(db: Db, pattern: string): SQL | undefined {

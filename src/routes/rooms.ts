@@ -43,6 +43,7 @@ import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
 import { tiles } from "./tiles.ts";
 import { waiting } from "./waiting.ts";
+import { wall } from "./wall.ts";
 
 /** Every room of the studio at its addresses. */
 export function rooms(app: Hono<Env>): Hono<Env> {
@@ -91,6 +92,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/slurry", slurries);
   all.route("/", threads);
   all.route("/", objections);
+  // Before the tiles, one of which “sheet” would be taken for.
+  all.route("/", wall);
   all.route("/", tiles);
   all.route("/", tests);
   all.route("/", photos);

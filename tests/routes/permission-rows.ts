@@ -437,6 +437,8 @@ export const rows: Record<string, Row> = {
   "POST /firings/:id/withdrawal": { answers: itsOwner, at: ofFiring("/withdrawal"), send: why },
   "GET /recipes/:slug/tiles/new": { answers: people, at: ofRecipe("/tiles/new") },
   "POST /recipes/:slug/tiles": { answers: people, at: ofRecipe("/tiles"), send: tile },
+  "GET /tiles": { answers: anybody, at: to("/tiles") },
+  "GET /tiles/sheet": { answers: anybody, at: to("/tiles/sheet") },
   "GET /tiles/:id": { answers: anybody, at: ofTile("") },
   "PUT /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },
   "POST /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },

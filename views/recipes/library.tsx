@@ -31,13 +31,16 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
   return (
     <section>
       <h1>Library</h1>
-      {mayAdd ? (
-        <p class="actions">
+      <p class="actions">
+        {mayAdd ? (
           <a class="button" href="/recipes/new">
             Publish a recipe
           </a>
-        </p>
-      ) : null}
+        ) : null}
+        <a class="button quiet" href="/tiles">
+          Tiles: find by picture
+        </a>
+      </p>
       <Narrowing search={search} />
       {strips.length === 0 ? (
         <Nothing narrowed={narrowed} mayAdd={mayAdd} />

@@ -1,0 +1,35 @@
+import { and, asc, desc, eq, not, sql } from "drizzle-orm";
+import type { Db } from "./client.ts";
+import { isRemoved } from "./pictures.ts";
+import { photos, pictures, tileColours, tiles } from "./schema/index.ts";
+
+/** The colour that counts for a tile beside which it is joined: an instrument's before a camera's, the newest. */
+export const newestColour = (db: Db) =>
+  db
+    .select({
+      lightness: tileColours.lightness,
+      a: tileColours.a,
+      b: tileColours.b,
+      from: tileColours.from,
+    })
+    .from(tileColours)
+    .where(eq(tileColours.tileId, tiles.id))
+    .orderBy(desc(sql`${tileColours.from} = 'instrument'`), desc(tileColours.id))
+    .limit(1)
+    .as("colour");
+
+/** The first picture of a tile beside which it is joined that nobody had removed. */
+export const shownPicture = (db: Db) =>
+  db
+    .select({
+      sha256: photos.sha256,
+      alt: photos.alt,
+      width: pictures.width,
+      height: pictures.height,
+    })
+    .from(photos)
+    .innerJoin(pictures, eq(pictures.sha256, photos.sha256))
+    .where(and(eq(photos.tileId, tiles.id), not(isRemoved)))
+    .orderBy(asc(photos.id))
+    .limit(1)
+    .as("picture");
