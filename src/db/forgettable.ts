@@ -10,6 +10,8 @@ import {
   pictureBytes,
   recipes,
   revisions,
+  testPhotos,
+  tests,
   tiles,
 } from "./schema/index.ts";
 
@@ -100,8 +102,13 @@ function findNote(db: Db, which: string) {
     .where(eq(noteTexts.noteId, which));
 }
 
-/** A picture where it first hung; one that hangs nowhere is not on record. */
-function findPicture(db: Db, which: string) {
+/** A picture where it first hung, on a tile or else beside a test; one that hangs nowhere is not on record. */
+async function findPicture(db: Db, which: string): Promise<Found[]> {
+  const onTiles = await findOnTiles(db, which);
+  return onTiles.length > 0 ? onTiles : findBesideTests(db, which);
+}
+
+function findOnTiles(db: Db, which: string) {
   return db
     .select({
       says: photos.alt,
@@ -119,5 +126,29 @@ function findPicture(db: Db, which: string) {
     .leftJoin(remover, eq(remover.id, pictureBytes.removedBy))
     .where(eq(photos.sha256, which))
     .orderBy(asc(photos.id))
+    .limit(1);
+}
+
+function findBesideTests(db: Db, which: string) {
+  return db
+    .select({
+      says: testPhotos.alt,
+      slug: recipes.slug,
+      recipeName: recipes.name,
+      removedAt: pictureBytes.removedAt,
+      removedWhy: pictureBytes.removedWhy,
+      remover: remover.name,
+    })
+    .from(testPhotos)
+    .innerJoin(
+      pictureBytes,
+      and(eq(pictureBytes.sha256, testPhotos.sha256), eq(pictureBytes.width, 0)),
+    )
+    .innerJoin(tests, eq(tests.id, testPhotos.testId))
+    .innerJoin(revisions, eq(revisions.id, tests.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .leftJoin(remover, eq(remover.id, pictureBytes.removedBy))
+    .where(eq(testPhotos.sha256, which))
+    .orderBy(asc(testPhotos.id))
     .limit(1);
 }

@@ -4,7 +4,7 @@ import { type Act, appendEvent, type Happening } from "./events.ts";
 import { findForgettable, type What } from "./forgettable.ts";
 import { revokeInvitesOf } from "./invites.ts";
 import { belongs, findPerson, holdManagers } from "./people.ts";
-import { people, photos, signInAttempts } from "./schema/index.ts";
+import { people, photos, signInAttempts, testPhotos } from "./schema/index.ts";
 import { attemptKey } from "./sign-in-attempts.ts";
 
 export type Forgetting =
@@ -43,7 +43,7 @@ export async function forget(
 
 type Going = { what: What; which: string; at: Date };
 
-/** What goes with it, and what the record will say: a picture's removal at each tile it hangs on. */
+/** What goes with it, and what the record will say: a picture's removal at each tile that it hangs on and each test. */
 async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happening[]> {
   switch (what) {
     case "note":
@@ -54,12 +54,25 @@ async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happeni
         .from(photos)
         .where(eq(photos.sha256, which))
         .orderBy(asc(photos.id));
-      return hung.map(({ photo, tileId }) => ({
-        kind: "photo removed",
-        subject: "tile" as const,
-        subjectId: tileId,
-        detail: { photo, sha256: which },
-      }));
+      const ofTests = await tx
+        .select({ photo: testPhotos.id, testId: testPhotos.testId })
+        .from(testPhotos)
+        .where(eq(testPhotos.sha256, which))
+        .orderBy(asc(testPhotos.id));
+      return [
+        ...hung.map(({ photo, tileId }) => ({
+          kind: "photo removed",
+          subject: "tile" as const,
+          subjectId: tileId,
+          detail: { photo, sha256: which },
+        })),
+        ...ofTests.map(({ photo, testId }) => ({
+          kind: "test photo removed",
+          subject: "test" as const,
+          subjectId: testId,
+          detail: { photo, sha256: which },
+        })),
+      ];
     }
     case "person": {
       await forgetAttempts(tx, which);

@@ -1,9 +1,18 @@
-import { and, eq, exists, sql } from "drizzle-orm";
+import { type AnyColumn, and, eq, exists, or, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { photos, pictureBytes, pictures, recipes, revisions, tiles } from "./schema/index.ts";
+import {
+  photos,
+  pictureBytes,
+  pictures,
+  recipes,
+  revisions,
+  testPhotos,
+  tests,
+  tiles,
+} from "./schema/index.ts";
 
 /** The widths that are made of every picture, in pixels; none is larger than the picture itself. */
 export const pictureWidths = [200, 600, 1200] as const;
@@ -54,7 +63,7 @@ export async function addPhoto(
 }
 
 /** @returns false where the picture is kept already; of two who send it at once the second waits. */
-async function keepPicture(
+export async function keepPicture(
   tx: Db,
   { sha256, width, height, bytes, smaller }: NewPicture,
   { by, at }: { by: string; at: Date },
@@ -74,11 +83,8 @@ async function findKept(
   tx: Db,
   { tileId, sha256 }: { tileId: string; sha256: string },
 ): Promise<NewPhoto | undefined> {
-  const [master] = await tx
-    .select({ why: pictureBytes.removedWhy })
-    .from(pictureBytes)
-    .where(and(eq(pictureBytes.sha256, sha256), eq(pictureBytes.width, masterWidth)));
-  if (master && master.why !== null) return { kind: "removed", why: master.why };
+  const why = await whyRemoved(tx, sha256);
+  if (why !== undefined) return { kind: "removed", why };
   const [hung] = await tx
     .select({ id: photos.id })
     .from(photos)
@@ -86,37 +92,57 @@ async function findKept(
   return hung && { kind: "there-already", id: hung.id };
 }
 
+/** Why a manager had a picture removed, or undefined where nobody did. */
+export async function whyRemoved(tx: Db, sha256: string): Promise<string | undefined> {
+  const [master] = await tx
+    .select({ why: pictureBytes.removedWhy })
+    .from(pictureBytes)
+    .where(and(eq(pictureBytes.sha256, sha256), eq(pictureBytes.width, masterWidth)));
+  return master?.why ?? undefined;
+}
+
 export type FoundPicture = { kind: "found"; bytes: Uint8Array } | { kind: "removed"; at: Date };
 
-/** A picture at one width, where it hangs on a tile that the reader may know of. */
+/** A picture at one width, where it hangs on a tile or beside a test that the reader may know of. */
 export async function findPicture(
   db: Db,
   { sha256, width, reader }: { sha256: string; width: PictureWidth; reader: Reader },
 ): Promise<FoundPicture | undefined> {
   if (!/^[0-9a-f]{64}$/.test(sha256)) return undefined;
-  const hangs = db
+  const onTile = db
     .select({ id: photos.id })
     .from(photos)
     .innerJoin(tiles, eq(tiles.id, photos.tileId))
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(and(eq(photos.sha256, sha256), readableBy(reader)));
+  const besideTest = db
+    .select({ id: testPhotos.id })
+    .from(testPhotos)
+    .innerJoin(tests, eq(tests.id, testPhotos.testId))
+    .innerJoin(revisions, eq(revisions.id, tests.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(eq(testPhotos.sha256, sha256), readableBy(reader)));
+  const hangs = or(exists(onTile), exists(besideTest));
   const [kept] = await db
     .select({ bytes: pictureBytes.bytes, removedAt: pictureBytes.removedAt })
     .from(pictureBytes)
-    .where(and(eq(pictureBytes.sha256, sha256), eq(pictureBytes.width, width), exists(hangs)));
+    .where(and(eq(pictureBytes.sha256, sha256), eq(pictureBytes.width, width), hangs));
   if (!kept) return undefined;
   if (kept.bytes) return { kind: "found", bytes: kept.bytes };
   return kept.removedAt ? { kind: "removed", at: kept.removedAt } : undefined;
 }
 
 /**
- * Whether a photo's picture was removed. It asks for the mark on the master and reads no bytes, so
- * that a list can ask it.
+ * Whether the picture of that digest was removed. It asks for the mark on the master and reads no
+ * bytes, so that a list can ask it.
  */
-export const isRemoved = sql<boolean>`exists (
+export const isPictureRemoved = (sha256: AnyColumn) => sql<boolean>`exists (
   select 1 from picture_bytes
-  where picture_bytes.sha256 = ${photos.sha256}
+  where picture_bytes.sha256 = ${sha256}
     and picture_bytes.width = ${sql.raw(String(masterWidth))}
     and picture_bytes.removed_at is not null
 )`;
+
+/** Whether a tile's photo was removed. */
+export const isRemoved = isPictureRemoved(photos.sha256);

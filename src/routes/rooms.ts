@@ -39,6 +39,7 @@ import { shared } from "./shared.ts";
 import { slurries } from "./slurry.ts";
 import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
+import { testFiles } from "./test-files.ts";
 import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
 import { tiles } from "./tiles.ts";
@@ -96,6 +97,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", wall);
   all.route("/", tiles);
   all.route("/", tests);
+  all.route("/", testFiles);
   all.route("/", photos);
   return all;
 }

@@ -1,6 +1,7 @@
 import type { LeachJudgement } from "../chem/leach.ts";
 import type { FoundTest, TestResult } from "../db/tests.ts";
 import type { TestLimits } from "./test-limits.ts";
+import type { WholeTest } from "./test-sheet.ts";
 
 /** A test as the recipe's JSON and its own tell it: figures as decimal strings, in the report's unit. */
 export const testJson = (test: FoundTest & { limits: TestLimits | null }) => ({
@@ -20,6 +21,28 @@ export const testJson = (test: FoundTest & { limits: TestLimits | null }) => ({
   by: test.by,
   at: test.at.toISOString(),
   withdrawn: test.withdrawn && { ...test.withdrawn, at: test.withdrawn.at.toISOString() },
+});
+
+/** A test as its own address tells it, with its report and its pictures. */
+export const wholeTestJson = (test: WholeTest) => ({
+  ...testJson(test),
+  reports: test.reports.map((report) => reportJson(test.id, report)),
+  photos: test.photos.map(testPhotoJson),
+});
+
+export const reportJson = (testId: string, report: WholeTest["reports"][number]) => ({
+  sha256: report.sha256,
+  size: report.size,
+  by: report.by,
+  at: report.at.toISOString(),
+  href: `/tests/${testId}/report/${report.sha256}`,
+});
+
+export const testPhotoJson = ({ sha256, removed, ...photo }: WholeTest["photos"][number]) => ({
+  ...photo,
+  sha256,
+  removed,
+  at: removed ? null : `/photos/${sha256}/full`,
 });
 
 const resultJson = ({ value, detectionLimit, ...result }: TestResult) => ({

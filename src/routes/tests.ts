@@ -2,13 +2,12 @@ import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { TestForm } from "../../views/tests/form.tsx";
-import { TestPage, type TestPageProps } from "../../views/tests/page.tsx";
 import { RecipeTests } from "../../views/tests/recipe.tsx";
 import { articleClasses } from "../chem/leach-limits.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
 import { findRevision } from "../db/revisions.ts";
 import { addTest, withdrawTest } from "../db/test-adding.ts";
-import { findTest, listTests } from "../db/tests.ts";
+import { listTests } from "../db/tests.ts";
 import { findTile, listTiles } from "../db/tiles.ts";
 import { answer, changed, created, page } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
@@ -16,11 +15,12 @@ import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { idempotencyKey, text } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
-import { type Fault, faulty, notAllowed, notFound, refuse } from "../wire/problems.tsx";
+import { type Fault, faulty, notAllowed, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { testBody } from "./test-body.ts";
-import { testJson } from "./test-json.ts";
+import { testJson, wholeTestJson } from "./test-json.ts";
 import { whatSpeaksAgainst, withLimits } from "./test-limits.ts";
+import { findTheTest, findWholeTest, testSheet, withdrawnBefore } from "./test-sheet.ts";
 import { revisionNumber } from "./tile-body.ts";
 
 export const tests = new Hono<Env>();
@@ -92,8 +92,8 @@ tests.post(
     });
     switch (added.kind) {
       case "added": {
-        const test = await findTest(c.var.db, { id: added.id, reader: c.var.viewer });
-        return created(c, `/tests/${added.id}`, test && testJson(withLimits(c, test)));
+        const test = await findWholeTest(c, added.id);
+        return created(c, `/tests/${added.id}`, test && wholeTestJson(test));
       }
       case "no-such-revision":
         return refused(
@@ -109,7 +109,7 @@ tests.post(
 tests.get("/tests/:id", described({ says: "A test of a glaze" }), readerRequired, async (c) => {
   const test = await findTheTest(c);
   if (!test) return notFound(c);
-  return answer(c, { json: () => testJson(test), ...testSheet(test) });
+  return answer(c, { json: () => wholeTestJson(test), ...testSheet(c, test) });
 });
 
 tests.on(
@@ -120,19 +120,23 @@ tests.on(
   async (c) => {
     const test = await findTheTest(c);
     if (!test) return notFound(c);
-    if (!test.mayWithdraw) return notAllowed(c, notYoursToWithdraw, testSheet(test));
+    if (!test.mayWithdraw) return notAllowed(c, notYoursToWithdraw, testSheet(c, test));
     if (test.withdrawn) return withdrawnBefore(c, test);
     const read = await readBody(c, withdrawalBody);
     if (read.kind === "refused") {
       const { faults, typed } = read;
-      return faulty(c, read, testSheet(test, { faults, why: typedText(typed, "why") }));
+      return faulty(
+        c,
+        read,
+        testSheet(c, test, { faults, typed: { why: typedText(typed, "why") } }),
+      );
     }
     const { why } = read.value;
     const withdrawal = await withdrawTest(c.var.db, { testId: test.id, why, ...actOf(c) });
     const now = (await findTheTest(c)) ?? test;
     switch (withdrawal.kind) {
       case "withdrawn":
-        return changed(c, `/tests/${test.id}`, testJson(now));
+        return changed(c, `/tests/${test.id}`, wholeTestJson(now));
       case "withdrawn-before":
         return withdrawnBefore(c, now);
     }
@@ -144,25 +148,6 @@ const notYoursToWithdraw =
 
 const findTheRecipe = (c: Ctx) =>
   findRecipe(c.var.db, { slug: c.req.param("slug") ?? "", reader: c.var.viewer });
-
-async function findTheTest(c: Ctx) {
-  const test = await findTest(c.var.db, { id: c.req.param("id") ?? "", reader: c.var.viewer });
-  return test && withLimits(c, test);
-}
-
-type Test = NonNullable<Awaited<ReturnType<typeof findTheTest>>>;
-
-const testSheet = (test: Test, more: Pick<TestPageProps, "faults" | "why"> = {}) => ({
-  page: { title: `Test of ${test.recipe.name}: ${test.kind}`, here: "library" as const },
-  view: () => TestPage({ test, mayWithdraw: test.mayWithdraw, ...more }),
-});
-
-/** Nothing more is done to a test that was withdrawn. */
-function withdrawnBefore(c: Ctx, test: Test) {
-  const detail = `This test was withdrawn before, and that stands: ${test.withdrawn?.why ?? ""} Put the next one on record as a test of its own.`;
-  const faults = [{ path: "", says: detail }];
-  return refuse(c, { status: 409, title: "Withdrawn before", detail }, testSheet(test, { faults }));
-}
 
 /** The form with what was typed still in it, and the tiles of the melt to choose from. */
 async function testForm(c: Ctx, recipe: FoundRecipe, typed: Typed, faults: readonly Fault[]) {

@@ -447,6 +447,8 @@ export const rows: Record<string, Row> = {
   "GET /recipes/:slug/tests/new": { answers: people, at: ofRecipe("/tests/new") },
   "POST /recipes/:slug/tests": { answers: people, at: ofRecipe("/tests"), send: test },
   "GET /tests/:id": { answers: anybody, at: ofTest("") },
+  "POST /tests/:id/report": { answers: itsOwner, at: ofTest("/report"), send: {} },
+  "POST /tests/:id/photos": { answers: itsOwner, at: ofTest("/photos"), send: {} },
   "PUT /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
   "POST /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
 
@@ -487,5 +489,6 @@ export const elsewhere = new Set([
   "PUT /photos/:which/removal",
   "POST /photos/:which/removal",
   "GET /photos/:sha256/:width{200|600|1200|full}",
+  "GET /tests/:id/report/:sha256",
   "GET /feeds/:token",
 ]);

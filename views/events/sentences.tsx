@@ -116,6 +116,13 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
   "test: test withdrawn": about("withdrew a test of"),
+  "test: report added": about("put a laboratory's report with a test of"),
+  "test: test photo added": (event) => (
+    <>
+      hung a picture {word(event.detail.taken)} a test of <About event={event} /> beside it
+    </>
+  ),
+  "test: test photo removed": about("removed a picture of a test of"),
   "tile: photo added": about("hung a picture on a tile of"),
   "tile: photo removed": about("removed a picture from a tile of"),
 

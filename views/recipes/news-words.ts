@@ -30,6 +30,10 @@ const tile =
   (says: string): Wording =>
   ({ subjectId }) => ({ says, href: `/tiles/${subjectId}`, shows: "the tile" });
 
+const test =
+  (says: string): Wording =>
+  ({ subjectId }) => ({ says, href: `/tests/${subjectId}`, shows: "the test" });
+
 const wordings: Partial<Record<string, Wording>> = {
   "recipe: revised": revision(({ number }) => `published revision ${number}`),
   "recipe: noted": (happened, recipe) =>
@@ -58,6 +62,9 @@ const wordings: Partial<Record<string, Wording>> = {
   "tile: photo removed": tile("removed a picture from a tile"),
   "test: test added": itself("put a test on record"),
   "test: test withdrawn": itself("withdrew a test"),
+  "test: report added": test("put a laboratory's report with a test"),
+  "test: test photo added": test("hung a picture beside a test"),
+  "test: test photo removed": test("removed a picture of a test"),
 };
 
 /** An objecting review puts a note on the recipe, and that is told of already. */

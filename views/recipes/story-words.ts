@@ -75,6 +75,18 @@ export function storyWords(line: StoryLine, address: string): StoryWords {
       };
     case "test withdrawn":
       return { says: `withdrew a test of ${revision}`, href: `${there}#tests` };
+    case "report added":
+      return {
+        says: `put a laboratory's report with a test of ${revision}`,
+        href: `/tests/${subjectId}`,
+      };
+    case "test photo added":
+      return { says: `hung a picture beside a test of ${revision}`, href: `/tests/${subjectId}` };
+    case "test photo removed":
+      return {
+        says: `had a picture of a test of ${revision} removed`,
+        href: `/tests/${subjectId}`,
+      };
     default:
       return { says: `${kind} (${line.subject}${other ? `, ${other.name}` : ""})`, href: there };
   }

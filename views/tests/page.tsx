@@ -2,6 +2,14 @@ import { LeachCaution } from "../parts/cautions.tsx";
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { DayOf } from "../tiles/day.tsx";
 import { Withdrawn } from "../tiles/gallery.tsx";
+import {
+  BeforeAndAfter,
+  ReportForm,
+  Reports,
+  type ShownReport,
+  type ShownTestPhoto,
+  TestPhotoForm,
+} from "./files.tsx";
 import { kindWords } from "./kind-words.ts";
 import { KindExplained } from "./kinds.tsx";
 import { LeachLimits } from "./limits.tsx";
@@ -10,14 +18,23 @@ import { LeachResults } from "./results.tsx";
 import type { ShownTest } from "./types.ts";
 
 export type TestPageProps = {
-  test: ShownTest;
-  mayWithdraw: boolean;
+  test: ShownTest & { reports: readonly ShownReport[]; photos: readonly ShownTestPhoto[] };
+  /** Whether the reader may put files with the test and withdraw it. */
+  mayChange: boolean;
+  /** Whether the reader may have pictures removed for good. */
+  mayRemove: boolean;
   faults?: readonly Fault[] | undefined;
-  why?: string | undefined;
+  typed?: { why?: string | undefined; alt?: string | undefined; taken?: string | undefined };
 };
 
 /** One test: what was done, by whom, what came of it, and what it can and cannot show. */
-export const TestPage = ({ test, mayWithdraw, faults = [], why }: TestPageProps) => (
+export const TestPage = ({
+  test,
+  mayChange,
+  mayRemove,
+  faults = [],
+  typed = {},
+}: TestPageProps) => (
   <article>
     <h1>
       {kindWords[test.kind].name} of {test.recipe.name}: {test.outcome}
@@ -27,11 +44,17 @@ export const TestPage = ({ test, mayWithdraw, faults = [], why }: TestPageProps)
     <Facts test={test} />
     {test.results.length > 0 ? <LeachResults results={test.results} /> : null}
     <LeachLimits limits={test.limits} />
+    <Reports testId={test.id} reports={test.reports} />
+    <BeforeAndAfter photos={test.photos} mayRemove={mayRemove} />
     <h2>What this test is</h2>
     <KindExplained kind={test.kind} />
     <LeachCaution />
-    {mayWithdraw && !test.withdrawn ? (
-      <WithdrawalForm testId={test.id} why={why} faults={faults} />
+    {mayChange && !test.withdrawn ? (
+      <>
+        <ReportForm testId={test.id} faults={faults} />
+        <TestPhotoForm testId={test.id} faults={faults} typed={typed} />
+        <WithdrawalForm testId={test.id} why={typed.why} faults={faults} />
+      </>
     ) : null}
   </article>
 );
