@@ -77,8 +77,15 @@ function isInOrder(minutes: Float32Array): boolean {
   return true;
 }
 
-/** A minute as it was typed: 32 bits hold more digits than are meant. */
-export const tidyMinutes = (minutes: number): number => Math.round(minutes * 10_000) / 10_000;
-
-/** A temperature as it was typed. */
-export const tidyCelsius = (celsius: number): number => Math.round(celsius * 1000) / 1000;
+/**
+ * What a 32-bit float holds, in as few digits as tell it from its neighbours: the 7777.7 that was
+ * typed, and not the 7777.7001953125 that is held.
+ */
+export function inShort(held: number): number {
+  if (Number.isInteger(held)) return held;
+  for (let digits = 6; digits < 9; digits++) {
+    const short = Number(held.toPrecision(digits));
+    if (Math.fround(short) === held) return short;
+  }
+  return Number(held.toPrecision(9));
+}

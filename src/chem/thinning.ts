@@ -1,5 +1,5 @@
 import type { Reading } from "./cone-readings.ts";
-import { type FiringLog, tidyCelsius, tidyMinutes } from "./firing-log.ts";
+import { type FiringLog, inShort } from "./firing-log.ts";
 
 /** The most points of a log that a drawing is given. */
 export const mostDrawn = 2000;
@@ -15,8 +15,8 @@ export const mostDrawn = 2000;
 export function thinned({ minutes, celsius }: FiringLog, most = mostDrawn): Reading[] {
   const { length } = minutes;
   const reading = (at: number): Reading => [
-    tidyMinutes(minutes[at] as number),
-    tidyCelsius(celsius[at] as number),
+    inShort(minutes[at] as number),
+    inShort(celsius[at] as number),
   ];
   if (length <= most) return Array.from({ length }, (_, at) => reading(at));
   const stretches = Math.max(1, Math.floor((most - 2) / 2));

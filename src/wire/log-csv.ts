@@ -1,4 +1,4 @@
-import { type FiringLog, tidyCelsius, tidyMinutes } from "../chem/firing-log.ts";
+import { type FiringLog, inShort } from "../chem/firing-log.ts";
 
 const linesAtOnce = 10_000;
 
@@ -12,7 +12,7 @@ export function csvOf({ minutes, celsius }: FiringLog): ReadableStream<Uint8Arra
       let text = "";
       const end = Math.min(next + linesAtOnce, minutes.length);
       for (; next < end; next++) {
-        text += `${tidyMinutes(minutes[next] as number)},${tidyCelsius(celsius[next] as number)}\n`;
+        text += `${inShort(minutes[next] as number)},${inShort(celsius[next] as number)}\n`;
       }
       to.enqueue(encoder.encode(text));
       if (next === minutes.length) to.close();

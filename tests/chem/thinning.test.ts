@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type FiringLog, inOrder, mostLogged, openLogBook } from "../../src/chem/firing-log.ts";
+import {
+  type FiringLog,
+  inOrder,
+  inShort,
+  mostLogged,
+  openLogBook,
+} from "../../src/chem/firing-log.ts";
 import { mostDrawn, thinned } from "../../src/chem/thinning.ts";
 
 const logOf = (pairs: readonly (readonly [number, number])[]): FiringLog => ({
@@ -83,4 +89,14 @@ describe("a log book", () => {
     expect(book.add(mostLogged, 20)).toBe(false);
     expect(book.log().minutes).toHaveLength(mostLogged);
   });
+});
+
+it("gives back what was typed, and never another number than is held", () => {
+  for (const typed of [0, 1.5, 7777.7, 1222.15, -12.34, 999.999])
+    expect(inShort(Math.fround(typed))).toBe(typed);
+  fc.assert(
+    fc.property(fc.float({ min: -50, max: 1600, noNaN: true }), (held) => {
+      expect(Math.fround(inShort(held))).toBe(held);
+    }),
+  );
 });
