@@ -1,39 +1,20 @@
-import {
-  and,
-  asc,
-  desc,
-  eq,
-  exists,
-  gt,
-  gte,
-  inArray,
-  isNull,
-  lte,
-  or,
-  type SQL,
-  sql,
-} from "drizzle-orm";
+import { and, asc, desc, eq, gt, inArray, or, type SQL } from "drizzle-orm";
 import type { Use } from "../chem/chemistry.ts";
-import { type Cone, cones } from "../chem/cones.ts";
+import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { foldName } from "./names.ts";
+import { matching, standingAt } from "./library-search.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import {
-  materialNames,
-  materials,
   people,
-  photos,
   recipes,
-  revisionLines,
   revisionStandings,
   revisions,
   standings as standingWords,
-  tiles,
-  tileWithdrawals,
 } from "./schema/index.ts";
 import type { StandingIs } from "./standing.ts";
 import { findStandings, isApprovedAt } from "./standings.ts";
+import { findTestedMelts } from "./tested-melts.ts";
 
 export type Search = {
   q?: string | undefined;
@@ -134,57 +115,6 @@ const afterKey = (after: { nameKey: string; id: string } | undefined): SQL | und
     and(eq(recipes.nameKey, after.nameKey), gt(recipes.id, after.id)),
   );
 
-/** An approval that is yet to be settled, or past its time, reads as needing another look. */
-const standingAt = (now: Date): SQL<StandingIs> =>
-  sql<StandingIs>`case when ${revisionStandings.is} = 'approved' and not ${isApprovedAt(now)} then 'needs another look' else ${revisionStandings.is} end`;
-
-function matching(
-  db: Db,
-  { q, cone, use, surface, atmosphere, standing }: Search,
-  now: Date,
-): (SQL | undefined)[] {
-  return [
-    standing && eq(standingAt(now), standing),
-    cone && lte(revisions.coneLowPlace, cones.indexOf(cone)),
-    cone && gte(revisions.coneHighPlace, cones.indexOf(cone)),
-    use && eq(revisions.use, use),
-    atmosphere && eq(revisions.atmosphere, atmosphere),
-    surface ? sql`lower(${revisions.surface}) like ${contains(surface.toLowerCase())}` : undefined,
-    q ? mentions(db, contains(foldName(q))) : undefined,
-  ];
-}
-
-/** The pattern of a LIKE that finds a text anywhere, whatever signs are in it. */
-export const contains = (text: string): string => `%${text.replace(/[\\%_]/g, "\\$&")}%`;
-
-/** By the recipe's name, its maker's, or a material of its head by any of its names. */
-function mentions(db: Db, pattern: string): SQL | undefined {
-  const named = db
-    .select({ id: materialNames.id })
-    .from(materialNames)
-    .where(
-      and(
-        eq(materialNames.materialId, materials.id),
-        sql`${materialNames.nameKey} like ${pattern}`,
-      ),
-    );
-  const lineOf = db
-    .select({ position: revisionLines.position })
-    .from(revisionLines)
-    .innerJoin(materials, eq(materials.id, revisionLines.materialId))
-    .where(
-      and(
-        eq(revisionLines.revisionId, revisions.id),
-        or(sql`${materials.nameKey} like ${pattern}`, exists(named)),
-      ),
-    );
-  return or(
-    sql`${recipes.nameKey} like ${pattern}`,
-    sql`${people.nameKey} like ${pattern}`,
-    exists(lineOf),
-  );
-}
-
 /** The newest approved revision of each recipe that has one: recipe id → its number and use. */
 async function findApprovedOf(
   db: Db,
@@ -206,43 +136,4 @@ async function findApprovedOf(
       use === null ? [] : [[recipeId, { number, for: use }]],
     ),
   );
-}
-
-type Tested = { cones: string[]; picture: { sha256: string; alt: string } | null };
-
-/** What tiles say of each melt alone, whichever recipe they were fired for, as far as the reader may know. */
-async function findTestedMelts(
-  db: Db,
-  { melts, reader }: { melts: string[]; reader: Reader },
-): Promise<Map<string, Tested>> {
-  if (melts.length === 0) return new Map();
-  const rows = await db
-    .select({
-      melt: revisions.meltDigest,
-      cone: tiles.cone,
-      sha256: photos.sha256,
-      alt: photos.alt,
-    })
-    .from(tiles)
-    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
-    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
-    .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
-    .leftJoin(photos, eq(photos.tileId, tiles.id))
-    .where(
-      and(
-        inArray(revisions.meltDigest, melts),
-        isNull(tileWithdrawals.tileId),
-        isNull(tiles.overId),
-        readableBy(reader),
-      ),
-    )
-    .orderBy(asc(tiles.id), asc(photos.id));
-  const tested = new Map<string, Tested>();
-  for (const { melt, cone, sha256, alt } of rows) {
-    const known = tested.get(melt) ?? { cones: [], picture: null };
-    if (!known.cones.includes(cone)) known.cones.push(cone);
-    if (!known.picture && sha256 !== null) known.picture = { sha256, alt: alt ?? "" };
-    tested.set(melt, known);
-  }
-  return tested;
 }
