@@ -2,7 +2,7 @@ import { and, asc, desc, eq, gt, isNull, lt, or, type SQL, sql } from "drizzle-o
 import type { AnyPgColumn } from "drizzle-orm/pg-core";
 import type { LabTriple } from "../chem/plain-colours.ts";
 import type { Db } from "./client.ts";
-import { contains } from "./library.ts";
+import { contains } from "./library-search.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import { bodies, recipes, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
 import type { WallPlace, WallSearch } from "./wall.ts";
