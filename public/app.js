@@ -144,6 +144,39 @@
   });
   settle();
 
+  // A tile's pictures over the whole screen: keys and swipes follow the links that stand there.
+  const follow = (which) => {
+    const link = document.querySelector(`[data-viewing] ${which}`);
+    link?.click();
+    return link !== null;
+  };
+  const ways = { ArrowLeft: "a[rel=prev]", ArrowRight: "a[rel=next]", Escape: "a[data-close]" };
+
+  document.addEventListener("keydown", (event) => {
+    const way = ways[event.key];
+    if (!way || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (follow(way)) event.preventDefault();
+  });
+
+  let touched = null;
+  const isZoomed = () => (window.visualViewport?.scale ?? 1) > 1.05;
+
+  document.addEventListener(
+    "touchstart",
+    ({ touches, target }) => {
+      const alone = touches.length === 1 && !isZoomed() && target.closest?.("[data-viewing]");
+      touched = alone ? { x: touches[0].clientX, y: touches[0].clientY } : null;
+    },
+    { passive: true },
+  );
+  document.addEventListener("touchend", ({ changedTouches: [end] }) => {
+    if (!touched || !end) return;
+    const [across, down] = [end.clientX - touched.x, end.clientY - touched.y];
+    touched = null;
+    if (Math.abs(across) < 60 || Math.abs(across) < 2 * Math.abs(down)) return;
+    follow(across > 0 ? ways.ArrowLeft : ways.ArrowRight);
+  });
+
   // What others did on the recipe meanwhile. Only the element for it is touched, never what is typed,
   // and a page that nobody looks at does not ask.
   const tags = new WeakMap();

@@ -17,9 +17,16 @@ import { tileSheet, withdrawnBefore } from "./tile-sheet.ts";
 export const photos = new Hono<Env>();
 
 const photoBody = z.strictObject({
-  photo: z.instanceof(File, {
-    error: "Choose one picture. It is sent as the file “photo” of a multipart form.",
-  }),
+  /** The form offers the camera and the library as two fields of one name; one of them stays empty. */
+  photo: z.preprocess(
+    (sent) => (Array.isArray(sent) && sent.length === 1 ? sent[0] : sent),
+    z.instanceof(File, {
+      error: ({ input }) =>
+        Array.isArray(input) && input.length > 1
+          ? "Those are two pictures. Send one at a time."
+          : "Choose one picture. It is sent as the file “photo” of a multipart form.",
+    }),
+  ),
   alt: line(500, 0).default(""),
   idempotencyKey,
 });

@@ -8,6 +8,7 @@ import { bodies } from "./bodies.tsx";
 import { bucketChanges } from "./bucket-changes.ts";
 import { buckets } from "./buckets.ts";
 import { chemistry } from "./chemistry.ts";
+import { colours } from "./colours.ts";
 import { compare } from "./compare.ts";
 import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
@@ -29,6 +30,7 @@ import { offerAnswers } from "./offer-answers.ts";
 import { offers } from "./offers.ts";
 import { pages } from "./pages.tsx";
 import { people } from "./people.tsx";
+import { photoColours } from "./photo-colours.ts";
 import { photos } from "./photos.ts";
 import { powderChanges } from "./powder-changes.ts";
 import { recomputations } from "./recomputations.ts";
@@ -43,6 +45,7 @@ import { testFiles } from "./test-files.ts";
 import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
 import { tiles } from "./tiles.ts";
+import { viewing } from "./viewing.ts";
 import { waiting } from "./waiting.ts";
 import { wall } from "./wall.ts";
 
@@ -99,5 +102,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", tests);
   all.route("/", testFiles);
   all.route("/", photos);
+  all.route("/", viewing);
+  all.route("/", photoColours);
+  all.route("/", colours);
   return all;
 }

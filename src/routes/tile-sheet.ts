@@ -3,6 +3,7 @@ import { listTestsOfTile } from "../db/tests.ts";
 import type { findTile } from "../db/tiles.ts";
 import type { Ctx } from "../wire/context.ts";
 import { refuse } from "../wire/problems.tsx";
+import { colourOf } from "./colour-sheet.ts";
 import { withLimits } from "./test-limits.ts";
 
 type Tile = NonNullable<Awaited<ReturnType<typeof findTile>>>;
@@ -15,11 +16,13 @@ export async function tileSheet(
 ) {
   const { db, viewer } = c.var;
   const tests = await listTestsOfTile(db, { tileId: tile.id, reader: viewer });
+  const colour = await colourOf(c, tile);
   return {
     page: { title: `Tile of ${tile.recipe.name}, cone ${tile.cone}`, here: "library" as const },
     view: () =>
       TilePage({
         tile,
+        colour,
         tests: tests.map((test) => withLimits(c, test)),
         mayTest: viewer !== undefined,
         mayChange: tile.mayChange,

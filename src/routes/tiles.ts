@@ -15,6 +15,8 @@ import { idempotencyKey, text } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notAllowed, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
+import { colourOfTileJson } from "./colour-json.ts";
+import { colourOf } from "./colour-sheet.ts";
 import { revisionNumber, tileBody } from "./tile-body.ts";
 import { tileJson } from "./tile-json.ts";
 import { faultOfTile, namedBy } from "./tile-places.ts";
@@ -79,11 +81,21 @@ tiles.post(
   },
 );
 
-tiles.get("/tiles/:id", described({ says: "A fired tile" }), readerRequired, async (c) => {
-  const tile = await findTheTile(c);
-  if (!tile) return notFound(c);
-  return answer(c, { json: () => tileJson(tile), ...(await tileSheet(c, tile)) });
-});
+tiles.get(
+  "/tiles/:id",
+  described({
+    says: "A fired tile, and how far its colour is from another tile's of the same melt",
+    query: z.object({ against: z.string().optional() }),
+  }),
+  readerRequired,
+  async (c) => {
+    const tile = await findTheTile(c);
+    if (!tile) return notFound(c);
+    const colour = wantsJson(c) ? colourOfTileJson(await colourOf(c, tile)) : {};
+    const json = () => ({ ...tileJson(tile), ...colour });
+    return answer(c, { json, ...(await tileSheet(c, tile)) });
+  },
+);
 
 tiles.on(
   ["PUT", "POST"],

@@ -1,4 +1,5 @@
 import { v7 as uuidv7 } from "uuid";
+import { halves, pictureForm } from "../camera.ts";
 import { fireTile, made, testTile } from "../evidence.ts";
 import { publish, revision } from "../shelf.ts";
 import type { TestStudio } from "../studio.ts";
@@ -66,6 +67,18 @@ const ofTile =
   (rest: string): Row["at"] =>
   async (studio) =>
     `/tiles/${await fireTile(studio, await publish(studio))}${rest}`;
+
+const ofPhoto =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const tile = await fireTile(studio, await publish(studio));
+    const sent = await studio.send("author", `/tiles/${tile}/photos`, {
+      form: pictureForm(await halves(40, 30).png().toBuffer()),
+      accept: "application/json",
+    });
+    const { id } = (await sent.json()) as { id: string };
+    return `/tiles/${tile}/photos/${id}${rest}`;
+  };
 
 const ofTest =
   (rest: string): Row["at"] =>
@@ -443,6 +456,10 @@ export const rows: Record<string, Row> = {
   "PUT /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },
   "POST /tiles/:id/withdrawal": { answers: itsOwner, at: ofTile("/withdrawal"), send: why },
   "POST /tiles/:id/photos": { answers: itsOwner, at: ofTile("/photos"), send: {} },
+  "GET /tiles/:id/photos/:photo": { answers: anybody, at: ofPhoto("") },
+  "GET /tiles/:id/photos/:photo/colour": { answers: itsOwner, at: ofPhoto("/colour") },
+  "GET /tiles/:id/colours": { answers: anybody, at: ofTile("/colours") },
+  "POST /tiles/:id/colours": { answers: itsOwner, at: ofTile("/colours"), send: {} },
   "GET /recipes/:slug/tests": { answers: anybody, at: ofRecipe("/tests") },
   "GET /recipes/:slug/tests/new": { answers: people, at: ofRecipe("/tests/new") },
   "POST /recipes/:slug/tests": { answers: people, at: ofRecipe("/tests"), send: test },

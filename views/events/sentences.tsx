@@ -124,6 +124,7 @@ export const sentences: Partial<Record<string, Sentence>> = {
   ),
   "test: test photo removed": about("removed a picture of a test of"),
   "tile: photo added": about("hung a picture on a tile of"),
+  "tile: colour added": about("put a colour on record of a tile of"),
   "tile: photo removed": about("removed a picture from a tile of"),
 
   "material: material added": about("added", " to the shelf"),

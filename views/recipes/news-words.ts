@@ -59,6 +59,7 @@ const wordings: Partial<Record<string, Wording>> = {
   "tile: tile added": tile("put a tile on record"),
   "tile: tile withdrawn": tile("withdrew a tile"),
   "tile: photo added": tile("hung a picture on a tile"),
+  "tile: colour added": tile("put a tile's colour on record"),
   "tile: photo removed": tile("removed a picture from a tile"),
   "test: test added": itself("put a test on record"),
   "test: test withdrawn": itself("withdrew a test"),

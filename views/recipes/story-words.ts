@@ -63,6 +63,8 @@ export function storyWords(line: StoryLine, address: string): StoryWords {
       return { says: `withdrew a tile of ${revision}`, href: `/tiles/${subjectId}` };
     case "photo added":
       return { says: `hung a picture on a tile of ${revision}`, href: `/tiles/${subjectId}` };
+    case "colour added":
+      return { says: `read the colour of a tile of ${revision}`, href: `/tiles/${subjectId}` };
     case "photo removed":
       return {
         says: `had a picture removed from a tile of ${revision}`,

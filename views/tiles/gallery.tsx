@@ -5,7 +5,7 @@ import { type Claim, capital, claimWords, coneInFull, isOutside } from "./cone-w
 import { Day, DayOf } from "./day.tsx";
 import type { Defect } from "./defect-words.ts";
 import { Layered } from "./layered.tsx";
-import { type Photo, TilePhoto } from "./photo.tsx";
+import { type HungPhoto, TilePhoto, viewingOf } from "./photo.tsx";
 import { type ShownFiring, witnessInShort } from "./witness-words.ts";
 
 export type GalleryTile = {
@@ -40,7 +40,7 @@ export type GalleryTile = {
   by: { name: string };
   at: Date;
   withdrawn: { why: string; at: Date; by: string } | null;
-  photos: readonly Photo[];
+  photos: readonly HungPhoto[];
 };
 
 type Here = { slug: string; number: number };
@@ -84,7 +84,12 @@ export const TileFigure = ({ tile, here, first }: TileFigureProps) => (
   <figure class={tile.withdrawn ? "gallery-tile gallery-withdrawn" : "gallery-tile"}>
     {tile.photos.length === 0 ? <p class="tile-none tile-gone">No picture of this tile.</p> : null}
     {tile.photos.map((photo) => (
-      <TilePhoto photo={photo} instead={pictureWords(tile)} sizes={gallerySizes} />
+      <TilePhoto
+        leadsTo={viewingOf(tile.id, photo)}
+        photo={photo}
+        instead={pictureWords(tile)}
+        sizes={gallerySizes}
+      />
     ))}
     <figcaption>
       {tile.withdrawn ? <Withdrawn {...tile.withdrawn} /> : null}

@@ -1,13 +1,15 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { TestList } from "../tests/list.tsx";
 import type { ShownTest } from "../tests/types.ts";
+import { ColourSection, type ColourSectionProps } from "./colour-section.tsx";
 import { Facts } from "./facts.tsx";
 import { type GalleryTile, gallerySizes, pictureWords, Withdrawn } from "./gallery.tsx";
-import { type Photo, TilePhoto } from "./photo.tsx";
+import { type Photo, TilePhoto, viewingOf } from "./photo.tsx";
 import { PhotoForm } from "./photo-form.tsx";
 
 export type TilePageProps = {
   tile: GalleryTile;
+  colour: ColourSectionProps;
   /** What was done to this tile. */
   tests: readonly ShownTest[];
   /** Whether the reader may put a test of it on record. */
@@ -23,6 +25,7 @@ export type TilePageProps = {
 /** One fired tile: its pictures, how it was fired, who says so, and what can be done about it. */
 export const TilePage = ({
   tile,
+  colour,
   tests,
   mayTest,
   mayChange,
@@ -38,6 +41,7 @@ export const TilePage = ({
     <FaultSummary faults={faults} />
     <Pictures tile={tile} mayRemove={mayRemove} />
     <Facts tile={tile} />
+    <ColourSection {...colour} />
     <section id="tests">
       <h2>What this tile was tested for</h2>
       <TestList
@@ -69,6 +73,7 @@ const Pictures = ({ tile, mayRemove }: PicturesProps) =>
         <li>
           <figure class="gallery-tile">
             <TilePhoto
+              leadsTo={viewingOf(tile.id, photo)}
               photo={photo}
               instead={pictureWords(tile)}
               sizes={gallerySizes}

@@ -15,19 +15,33 @@ export const srcsetOf = ({ sha256, width }: Pick<Photo, "sha256" | "width">): st
     .map((wide) => `/photos/${sha256}/${wide} ${Math.min(wide, width)}w`)
     .join(", ");
 
-type TilePhotoProps = { photo: Photo; instead: string; sizes: string; eager?: boolean | undefined };
+/** A picture as it hangs on a tile. */
+export type HungPhoto = Photo & { id: string };
+
+/** Where a tile's picture stands over the whole screen. */
+export const viewingOf = (tileId: string, { id }: HungPhoto): string =>
+  `/tiles/${tileId}/photos/${id}`;
+
+type TilePhotoProps = {
+  photo: Photo;
+  instead: string;
+  sizes: string;
+  eager?: boolean | undefined;
+  /** The whole of it where nothing is said. */
+  leadsTo?: string | undefined;
+};
 
 /**
- * A picture of a tile that leads to the whole of it; one that was removed leaves an outline. Width
+ * A picture of a tile that leads to where it is seen whole; one that was removed leaves an outline. Width
  * and height are those of the whole picture, so that its place is kept while it loads.
  *
  * @param instead what the picture shows where nobody described it.
  */
-export const TilePhoto = ({ photo, instead, sizes, eager }: TilePhotoProps) =>
+export const TilePhoto = ({ photo, instead, sizes, eager, leadsTo }: TilePhotoProps) =>
   photo.removed ? (
     <p class="tile-none tile-gone">This picture was removed.</p>
   ) : (
-    <a class="tile-photo" href={`/photos/${photo.sha256}/full`}>
+    <a class="tile-photo" href={leadsTo ?? `/photos/${photo.sha256}/full`}>
       <img
         src={`/photos/${photo.sha256}/600`}
         srcset={srcsetOf(photo)}
