@@ -7,6 +7,7 @@ import {
   buckets,
   type firingKinds,
   firings,
+  firingWithdrawals,
   kilns,
   photos,
   pictures,
@@ -59,6 +60,8 @@ export type TileFiring = {
   kind: (typeof firingKinds)[number];
   startedAt: Date;
   witness: { cone: Cone; bendDegrees: number; place: string }[];
+  /** Why the firing was taken back, where it was: its cones witness nothing. */
+  withdrawnWhy: string | null;
 };
 
 /** Firings of some tiles: firing id → firing. */
@@ -73,9 +76,11 @@ export async function findTileFirings(
       kiln: { slug: kilns.slug, name: kilns.name },
       kind: firings.kind,
       startedAt: firings.startedAt,
+      withdrawnWhy: firingWithdrawals.why,
     })
     .from(firings)
     .innerJoin(kilns, eq(kilns.id, firings.kilnId))
+    .leftJoin(firingWithdrawals, eq(firingWithdrawals.firingId, firings.id))
     .where(inArray(firings.id, [...ids]));
   const found = new Map(rows.map((row) => [row.id, { ...row, witness: [] } as TileFiring]));
   const stood = await db

@@ -35,11 +35,18 @@ export const tileJson = (tile: FoundTile) => ({
   photos: tile.photos.map(photoJson),
 });
 
-const firingJson = ({ id, kiln, startedAt, witness }: NonNullable<FoundTile["firing"]>) => ({
+const firingJson = ({
+  id,
+  kiln,
+  startedAt,
+  witness,
+  withdrawnWhy,
+}: NonNullable<FoundTile["firing"]>) => ({
   id,
   kiln,
   startedAt: startedAt.toISOString(),
   witness,
+  withdrawnWhy,
 });
 
 export const photoJson = ({ id, sha256, alt, width, height, removed }: FoundPhoto) => ({

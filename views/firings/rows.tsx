@@ -31,16 +31,29 @@ export const FiringRows = ({ firings, next }: FiringRowsProps) => (
 
 const Row = ({ firing }: { firing: Firing }) => (
   <li>
-    <a class="kiln-link" href={`/firings/${firing.id}`}>
-      {firing.kiln.name}, cone {coneInShort(firing.cone)}
-    </a>
+    {firing.withdrawn ? (
+      <s>
+        <FiringLink firing={firing} />
+      </s>
+    ) : (
+      <FiringLink firing={firing} />
+    )}
     <span class="history-message">
       {kindWords(firing)}; started <When at={firing.startedAt} clock />.
     </span>
-    <span class="history-message">
-      {firing.witness.length === 0
-        ? "No witness cone on record."
-        : `Witness cones: ${witnessWords(firing.witness)}.`}
-    </span>
+    <span class="history-message">{cameTo(firing)}</span>
   </li>
+);
+
+function cameTo({ withdrawn, witness }: Firing): string {
+  if (withdrawn) return "Withdrawn: its cones witness nothing.";
+  return witness.length === 0
+    ? "No witness cone on record."
+    : `Witness cones: ${witnessWords(witness)}.`;
+}
+
+const FiringLink = ({ firing: { id, kiln, cone } }: { firing: Firing }) => (
+  <a class="kiln-link" href={`/firings/${id}`}>
+    {kiln.name}, cone {coneInShort(cone)}
+  </a>
 );

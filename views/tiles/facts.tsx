@@ -98,6 +98,12 @@ const Firing = ({ tile: { firing, firedOn } }: { tile: GalleryTile }) => {
       <a href={`/firings/${firing.id}`}>
         {firing.kiln.name}, <DayOf at={firing.startedAt} />
       </a>
+      {firing.withdrawnWhy === null ? null : (
+        <>
+          . <strong>That firing was withdrawn:</strong> {firing.withdrawnWhy} Its cones witness
+          nothing for this tile
+        </>
+      )}
       {firing.witness.length === 0 ? (
         ". No witness cone stood in it."
       ) : (

@@ -6,6 +6,8 @@ export type ShownFiring = {
   kiln: { slug: string; name: string };
   startedAt: Date;
   witness: readonly { cone: Cone; bendDegrees: number; place: string }[];
+  /** Why the firing was taken back, where it was: its cones witness nothing. */
+  withdrawnWhy: string | null;
 };
 
 const read: Readonly<Record<WitnessReading, string>> = {
@@ -15,7 +17,8 @@ const read: Readonly<Record<WitnessReading, string>> = {
 };
 
 /** What the witness cone of the tile's own cone did in its firing, shortly: "witness cone 6". */
-export function witnessInShort(cone: Cone, { witness }: ShownFiring): string {
+export function witnessInShort(cone: Cone, { witness, withdrawnWhy }: ShownFiring): string {
+  if (withdrawnWhy !== null) return "its firing was withdrawn";
   const readings = witness
     .filter((stood) => stood.cone === cone)
     .map(({ bendDegrees }) => witnessReads(bendDegrees));
