@@ -44,7 +44,11 @@ export function cleaned(given: readonly Reading[]): Cleaned {
 /** Drops spikes, as `cleaned` does, from readings that are in order of time without doubles. */
 export function withoutSpikes(given: Columns): { readings: Columns; dropped: number } {
   const { length } = given.minutes;
-  const [minutes, celsius] = [new Float64Array(length), new Float64Array(length)];
+  let dropped = 0;
+  for (let at = 0; at < length; at++) if (isSpike(given, at)) dropped++;
+  if (dropped === 0) return { readings: given, dropped };
+  const minutes = new Float64Array(length - dropped);
+  const celsius = new Float64Array(length - dropped);
   let kept = 0;
   for (let at = 0; at < length; at++) {
     if (isSpike(given, at)) continue;
@@ -52,8 +56,7 @@ export function withoutSpikes(given: Columns): { readings: Columns; dropped: num
     celsius[kept] = given.celsius[at] as number;
     kept++;
   }
-  const readings = { minutes: minutes.subarray(0, kept), celsius: celsius.subarray(0, kept) };
-  return { readings, dropped: length - kept };
+  return { readings: { minutes, celsius }, dropped };
 }
 
 const spike = 20;
