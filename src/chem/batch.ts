@@ -27,6 +27,8 @@ export type BatchSheet<Line> =
     }
   | { kind: "refused"; faults: Fault[] };
 
+const Exact = Decimal.clone({ precision: 80 });
+
 /** How far rounding may move a line, in percent of itself. */
 const mostMoved = 2;
 
@@ -87,9 +89,11 @@ function coarseLine(weighing: {
 }): Coarse[] {
   const { line, index, weighed, base, grams, scaleGrams } = weighing;
   if (line.amount.isZero()) return [];
-  const exact = line.amount.times(grams).div(base);
-  const percent = weighed.minus(exact).abs().times(100).div(exact);
-  if (!weighed.isZero() && percent.lte(mostMoved)) return [];
+  // Both sides times the base, so that a third is not off by its last digit: 34 for 33⅓ is 2 %.
+  const exact = new Exact(line.amount).times(grams);
+  const moved = new Exact(weighed).times(base).minus(exact).abs().times(100);
+  if (!weighed.isZero() && moved.lte(exact.times(mostMoved))) return [];
+  const percent = new Decimal(moved.div(exact));
   // Largest remainder moves a base line by less than a step, nearest rounding by half of one.
   const furthest = line.part === "base" ? scaleGrams : scaleGrams.div(2);
   const smallestLine = furthest.times(100).div(mostMoved);

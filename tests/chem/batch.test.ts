@@ -51,6 +51,11 @@ describe("a batch sheet", () => {
     expect(sheet.baseGrams.toString()).toBe("1000.5");
   });
 
+  // By hand: 34 for 33⅓ is off by exactly 2 %, which is not more than 2 %.
+  it("takes a weight that is off by exactly 2 % for fine enough", () => {
+    expect(sheetOf([line(1), line(1), line(1)], 100, 1).coarse).toEqual([]);
+  });
+
   it("says which lines the scale is too coarse for, and from what batch it is not", () => {
     const sheet = sheetOf([line(97), line(3), line("0.2", "addition")], 100, 1);
     expect(sheet.coarse).toEqual([
