@@ -1,21 +1,20 @@
 import { Hono } from "hono";
 import { ChemistryPage } from "../../views/chemistry/page.tsx";
 import { Preview } from "../../views/recipes/preview.tsx";
-import { type ChemistryLine, faultsOfRequest, workOut } from "../chem/chemistry.ts";
-import type { Db } from "../db/client.ts";
-import { doubtOf, readLines } from "../db/line-reading.ts";
+import { faultsOfRequest, workOut } from "../chem/chemistry.ts";
 import { listMaterialNames } from "../db/materials.ts";
 import { page, wantsJson } from "../wire/answers.tsx";
 import { check, readSent } from "../wire/body.ts";
-import { type ChemistryBody, chemistryBody } from "../wire/chemistry-body.ts";
+import { chemistryBody } from "../wire/chemistry-body.ts";
 import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
-import { type Fault, faulty } from "../wire/problems.tsx";
+import { faulty } from "../wire/problems.tsx";
 import { changeWorksheet } from "../wire/worksheet-changes.ts";
 import { formLines, typedText } from "../wire/worksheet-form.ts";
 import { conventionsOf } from "./conventions.ts";
 import { previewOf } from "./previews.ts";
+import { resolveLines } from "./sent-lines.ts";
 
 export const chemistry = new Hono<Env>();
 
@@ -42,7 +41,7 @@ chemistry.post(
 
     const read = check(chemistryBody, sent.value);
     if (read.kind === "refused") return faulty(c, read);
-    const { lines, faults } = await resolve(c.var.db, read.value.lines);
+    const { lines, faults } = await resolveLines(c.var.db, read.value.lines);
     const request = { ...read.value, lines, today: dayOf(c.var.now) };
     const all = [...faults, ...(faults.length > 0 ? [] : faultsOfRequest(request))];
     return all.length > 0 ? faulty(c, { faults: all }) : c.json(workOut(request));
@@ -73,41 +72,3 @@ function typedLines(typed: unknown): unknown {
 }
 
 const dayOf = (moment: Date): string => moment.toISOString().slice(0, 10);
-
-type Resolved = { lines: ChemistryLine[]; faults: Fault[] };
-
-async function resolve(db: Db, lines: ChemistryBody["lines"]): Promise<Resolved> {
-  const words = lines.map(({ material }) => ({
-    material: typeof material === "string" ? material : "",
-  }));
-  const readings = await readLines(
-    db,
-    words.filter(({ material }) => material !== ""),
-  );
-  const bySlug = new Map(readings.map((reading) => [reading.material, reading]));
-  const faults: Fault[] = [];
-  const resolved = lines.map(({ material, part, amount }, row): ChemistryLine => {
-    if (typeof material !== "string") {
-      const { name, analysis } = material;
-      return { key: JSON.stringify([name, analysis]), name, part, amount, analysis };
-    }
-    const reading = bySlug.get(material);
-    if (reading?.match.kind === "sure") {
-      const { id, name, inUse } = reading.match.material;
-      return {
-        key: inUse?.id ?? id,
-        name,
-        part,
-        amount,
-        analysis: inUse?.analysis ?? null,
-        analysedOn: inUse?.measuredOn ?? undefined,
-      };
-    }
-    faults.push({
-      path: `lines.${row}.material`,
-      says: (reading && doubtOf(reading)) ?? "This is needed.",
-    });
-    return { key: material, name: material, part, amount, analysis: null };
-  });
-  return { lines: resolved, faults };
-}

@@ -4,6 +4,7 @@ import { described, openApi } from "../wire/described.ts";
 import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
+import { batches } from "./batch.ts";
 import { bodies } from "./bodies.tsx";
 import { bucketChanges } from "./bucket-changes.ts";
 import { buckets } from "./buckets.ts";
@@ -94,6 +95,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/recomputations", recomputations);
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
+  all.route("/batch", batches);
   all.route("/", threads);
   all.route("/", objections);
   // Before the tiles, one of which “sheet” would be taken for.

@@ -5,10 +5,12 @@ import { decimalText, line, ticked } from "./fields.ts";
 import { cone, part } from "./recipe-body.ts";
 
 /** A material of the shelf by its slug, or one that is sent along with a formula or an analysis. */
-const chemistryLine = z.strictObject({
-  material: z.union([line(80), inlineMaterial], {
-    error: "A material's slug, or an object with a name and a formula or an analysis.",
-  }),
+export const sentMaterial = z.union([line(80), inlineMaterial], {
+  error: "A material's slug, or an object with a name and a formula or an analysis.",
+});
+
+export const chemistryLine = z.strictObject({
+  material: sentMaterial,
   part,
   amount: decimalText,
 });

@@ -52,7 +52,7 @@ const blend: fc.Arbitrary<CornerBlend<BlendLine>> = fc.oneof(
 );
 
 /** A corner by itself at a base of 100, by the rule that its point is held to. */
-const alone = (lines: BlendLine[]) =>
+const alone = (lines: readonly BlendLine[]) =>
   written(
     pointsOf({ kind: "line", corners: [lines, lines], steps: 1 })[0] as BlendPoint<BlendLine>,
   );

@@ -488,6 +488,8 @@ export const rows: Record<string, Row> = {
   "POST /chemistry": { answers: anybody, at: to("/chemistry"), send: work },
   "GET /cone-estimate": { answers: anybody, at: to("/cone-estimate") },
   "POST /cone-estimate": { answers: anybody, at: to("/cone-estimate"), send: {} },
+  "GET /batch": { answers: anybody, at: to("/batch") },
+  "POST /batch": { answers: anybody, at: to("/batch"), send: {} },
   "GET /slurry": { answers: anybody, at: to("/slurry") },
   "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
 };
