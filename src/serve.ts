@@ -6,6 +6,7 @@ import { offerFirstInvite } from "./db/invites.ts";
 import { keepMailing, openPost } from "./work/mailing.ts";
 import { recomputeAll } from "./work/recomputing.ts";
 import { keepSettling } from "./work/settling.ts";
+import { solver } from "./work/solver.ts";
 
 export type Serving = {
   url: string;
@@ -60,7 +61,7 @@ export async function serveStudio(
         10_000,
       ).unref();
     })
-      .then(() => working)
+      .then(() => Promise.all([working, solver.end()]))
       .then(() => database.close());
     return stopping;
   };

@@ -1,0 +1,167 @@
+import { fluxMoles, missScale, type Restatable } from "../chem/restating.ts";
+import { type LpModel, type LpRow, solveLp } from "./lp.ts";
+import { bestMix, checkedMix, held, type Mix, type Remaining } from "./restate-mix.ts";
+import {
+  amountOf,
+  batchWeight,
+  type RestateGoal,
+  restateModel,
+  sumOfMisses,
+  worstMiss,
+} from "./restate-model.ts";
+
+/** A search that has not ended by then is cut off, at the same place each time. */
+const mostNodes = 20_000;
+
+const used = (key: string) => `used ${key}`;
+
+/** `stopped` tells that a better mix of as few may exist: the search was not finished. */
+export type FewMix = { mix: Mix | "none" | "late"; stopped?: "nodes" | "clock" };
+
+/** Which materials a mix takes. */
+export const materialsOf = ({ amounts }: Mix): string[] => Object.keys(amounts);
+
+/**
+ * The best mix of at most `most` materials, with the same goals in turn: whole numbers say which
+ * materials are used, and each amount is at most what the best mix known so far leaves room for.
+ * What brings neither a flux nor an oxide that counts is not taken, unless a bound asks for it.
+ *
+ * @param free the best mix of any number, which is the answer where it is of so few already.
+ */
+export async function bestMixOfFew(
+  goal: RestateGoal,
+  {
+    shelf,
+    most,
+    free,
+    remaining,
+  }: {
+    shelf: readonly Restatable[];
+    most: number;
+    free: Mix;
+    remaining: Remaining;
+  },
+): Promise<FewMix> {
+  if (materialsOf(free).length <= most) return { mix: free };
+  const needed = shelf.filter(({ key }) => (goal.bounds[key]?.least ?? 0) > 0);
+  if (needed.length > most) return { mix: "none" };
+  const useful = shelf.filter(
+    (material) => needed.includes(material) || goal.counted.some((oxide) => material.moles[oxide]),
+  );
+  const first = await firstOfFew(goal, { shelf: useful, needed, most, free, remaining });
+  if (first === "none" || first === "late") return { mix: first };
+  return improve(goal, { shelf: useful, most, first, remaining });
+}
+
+type Search = { shelf: Restatable[]; most: number; remaining: Remaining };
+
+/** A mix to begin with: of the largest parts of the free one, or else the one richest in flux. */
+async function firstOfFew(
+  goal: RestateGoal,
+  { shelf, needed, most, free, remaining }: Search & { needed: Restatable[]; free: Mix },
+): Promise<Mix | "none" | "late"> {
+  const moles = ({ key, moles }: Restatable) =>
+    (free.amounts[key] ?? 0) * Object.values(moles).reduce((sum, each) => sum + each, 0);
+  const largest = shelf
+    .filter((material) => !needed.includes(material) && free.amounts[material.key])
+    .sort((a, b) => moles(b) - moles(a));
+  const few = [...needed, ...largest].slice(0, most);
+  const greedy = await bestMix(goal, few, remaining);
+  if (greedy !== "none") return greedy;
+  // In shares of the base no amount passes 1, so that no bound has to be known beforehand.
+  const { rows } = restateModel({ ...goal, counted: [] }, shelf);
+  const answer = await solveLp(
+    {
+      variables: [
+        ...shelf.map(({ key }) => ({ name: amountOf(key) })),
+        { name: worstMiss },
+        ...shelf.map(({ key }) => ({ name: used(key), most: 1, integer: true })),
+      ],
+      rows: [
+        { coefficients: batchWeight(shelf), least: 1, most: 1 },
+        ...rows.slice(1),
+        ...atMost(shelf, most, () => 1),
+      ],
+      minimise: Object.fromEntries(
+        shelf.map(({ key, moles: each }) => [amountOf(key), -fluxMoles(each)]),
+      ),
+    },
+    { nodes: mostNodes, seconds: remaining() },
+  );
+  if (answer.kind === "infeasible") return "none";
+  if (!answer.values) return "late";
+  const richest = checkedMix(goal, shelf, answer.values);
+  return richest ? bestMix(goal, taking(shelf, richest), remaining) : "none";
+}
+
+async function improve(
+  goal: RestateGoal,
+  { shelf, most, first, remaining }: Search & { first: Mix },
+): Promise<FewMix> {
+  const model = restateModel(goal, shelf);
+  const limited: LpModel = {
+    ...model,
+    variables: [
+      ...model.variables,
+      ...shelf.map(({ key }) => ({ name: used(key), most: 1, integer: true })),
+    ],
+    rows: [
+      ...model.rows,
+      { coefficients: sumOfMisses(goal), most: first.sum * (1 + 1e-6) + 1e-6 },
+      ...atMost(shelf, most, (material) => roomFor(goal, material, first.sum)),
+    ],
+  };
+  let best = first;
+  const kept: LpRow[] = [];
+  for (const minimise of [sumOfMisses(goal), { [worstMiss]: 1 }, batchWeight(shelf)]) {
+    const seconds = remaining();
+    const step = { ...limited, rows: [...limited.rows, ...kept], minimise };
+    const answer = await solveLp(step, { nodes: mostNodes, seconds });
+    const mix = answer.kind === "infeasible" ? undefined : checked(goal, shelf, answer.values);
+    if (mix && materialsOf(mix).length <= most) {
+      const clean = await bestMix(goal, taking(shelf, mix), remaining);
+      if (typeof clean !== "string" && clean.sum <= best.sum + 1e-7) best = clean;
+    }
+    if (answer.kind === "stopped")
+      return { mix: best, stopped: remaining() <= 0.05 ? "clock" : "nodes" };
+    if (answer.kind === "infeasible") break;
+    kept.push({ coefficients: minimise, most: answer.objective + held * (1 + answer.objective) });
+  }
+  return { mix: best };
+}
+
+const checked = (
+  goal: RestateGoal,
+  shelf: readonly Restatable[],
+  values: Record<string, number> | undefined,
+): Mix | undefined => values && checkedMix(goal, shelf, values);
+
+const taking = (shelf: readonly Restatable[], mix: Mix): Restatable[] =>
+  shelf.filter(({ key }) => mix.amounts[key]);
+
+/** A material is used or it is not, and so many are. */
+const atMost = (
+  shelf: readonly Restatable[],
+  most: number,
+  room: (material: Restatable) => number,
+): LpRow[] => [
+  { coefficients: Object.fromEntries(shelf.map(({ key }) => [used(key), 1])), most },
+  ...shelf.map((material) => ({
+    coefficients: { [amountOf(material.key)]: 1, [used(material.key)]: -room(material) },
+    most: 0,
+  })),
+];
+
+/**
+ * The most of a material that any mix no worse than `sum` can hold: its fluxes alone may not pass 1,
+ * nor any oxide of it what is wanted and the whole sum of the misses together.
+ */
+function roomFor(goal: RestateGoal, { moles }: Restatable, sum: number): number {
+  const ends = goal.counted.flatMap((oxide) => {
+    const each = moles[oxide] ?? 0;
+    const wanted = goal.wanted[oxide] ?? 0;
+    return each > 0 ? [(wanted + missScale(wanted) * (sum + 1e-5)) / each] : [];
+  });
+  const fluxed = fluxMoles(moles);
+  return Math.min(...ends, fluxed > 0 ? 1 / fluxed : Infinity, 1e6);
+}

@@ -1,0 +1,109 @@
+import type { Oxide } from "../chem/oxides.ts";
+import { fluxMoles, type Moles, missScale, type Restatable } from "../chem/restating.ts";
+import type { LpModel, LpRow } from "./lp.ts";
+
+/** What a material's share of the base must lie between, in percent. */
+export type Bound = { least?: number | undefined; most?: number | undefined };
+
+/** What a glaze is restated to, and what has to hold of the mix. All plain data. */
+export type RestateGoal = {
+  wanted: Moles;
+  /** The oxides whose misses count. */
+  counted: Oxide[];
+  /** By a material's key. */
+  bounds: Record<string, Bound>;
+  /** The most that the base may lose on ignition, percent. */
+  mostLoss?: number | undefined;
+};
+
+/** Hundreds of grams of each material, by key, for one mole of flux. */
+export type Amounts = Record<string, number>;
+
+/** Names of the variables: a material's amount, an oxide's miss, and the worst of the misses. */
+export const amountOf = (key: string) => `amount ${key}`;
+export const missNamed = (oxide: Oxide) => `miss ${oxide}`;
+export const worstMiss = "worst";
+
+/**
+ * The linear model of restating: amounts from 0 up whose fluxes add up to 1, each oxide's miss at
+ * least as large as it is off to either side, the worst as large as any, bounds as shares of the
+ * whole. `minimise` is the sum of the misses.
+ */
+export function restateModel(goal: RestateGoal, shelf: readonly Restatable[]): LpModel {
+  const rows: LpRow[] = [{ coefficients: sumOver(shelf, fluxesOf), least: 1, most: 1 }];
+  for (const oxide of goal.counted) {
+    const wanted = goal.wanted[oxide] ?? 0;
+    const scale = missScale(wanted);
+    const off = sumOver(shelf, ({ moles }) => (moles[oxide] ?? 0) / scale);
+    const miss = missNamed(oxide);
+    rows.push(
+      { coefficients: { ...off, [miss]: -1 }, most: wanted / scale },
+      { coefficients: { ...off, [miss]: 1 }, least: wanted / scale },
+      { coefficients: { [worstMiss]: 1, [miss]: -1 }, least: 0 },
+    );
+  }
+  for (const { key } of shelf) rows.push(...boundRows(goal.bounds[key] ?? {}, key, shelf));
+  const { mostLoss } = goal;
+  if (mostLoss !== undefined)
+    rows.push({ coefficients: sumOver(shelf, ({ loss }) => (loss - mostLoss) / 100), most: 0 });
+  return {
+    variables: [
+      ...shelf.map(({ key }) => ({ name: amountOf(key) })),
+      ...goal.counted.map((oxide) => ({ name: missNamed(oxide) })),
+      { name: worstMiss },
+    ],
+    rows,
+    minimise: sumOfMisses(goal),
+  };
+}
+
+export const sumOfMisses = (goal: RestateGoal): Record<string, number> =>
+  Object.fromEntries(goal.counted.map((oxide) => [missNamed(oxide), 1]));
+
+export const batchWeight = (shelf: readonly Restatable[]): Record<string, number> =>
+  sumOver(shelf, () => 1);
+
+const fluxesOf = ({ moles }: Restatable) => fluxMoles(moles);
+
+function boundRows({ least, most }: Bound, key: string, shelf: readonly Restatable[]): LpRow[] {
+  const share = (percent: number) =>
+    sumOver(shelf, (material) => (material.key === key ? 1 : 0) - percent / 100);
+  return [
+    ...(least ? [{ coefficients: share(least), least: 0 }] : []),
+    ...(most === undefined || most >= 100 ? [] : [{ coefficients: share(most), most: 0 }]),
+  ];
+}
+
+const sumOver = (
+  shelf: readonly Restatable[],
+  coefficient: (material: Restatable) => number,
+): Record<string, number> =>
+  Object.fromEntries(shelf.map((material) => [amountOf(material.key), coefficient(material)]));
+
+/** How far a bound may be missed, in parts of the base: far below what any scale shows. */
+const boundTolerance = 1e-7;
+
+/**
+ * Whether amounts keep every bound, reckoned anew from the amounts alone. What a solver hands over
+ * counts only where they do.
+ */
+export function keepsBounds(
+  goal: RestateGoal,
+  shelf: readonly Restatable[],
+  amounts: Amounts,
+): boolean {
+  const all = shelf.reduce((sum, { key }) => sum + (amounts[key] ?? 0), 0);
+  const fluxed = shelf.reduce(
+    (sum, { key, moles }) => sum + (amounts[key] ?? 0) * fluxMoles(moles),
+    0,
+  );
+  if (!(all > 0 && fluxed > 0) || Object.values(amounts).some((amount) => !(amount >= 0)))
+    return false;
+  const lost = shelf.reduce((sum, { key, loss }) => sum + ((amounts[key] ?? 0) * loss) / 100, 0);
+  if (goal.mostLoss !== undefined && lost / all > goal.mostLoss / 100 + boundTolerance)
+    return false;
+  return Object.entries(goal.bounds).every(([key, { least = 0, most = 100 }]) => {
+    const share = (amounts[key] ?? 0) / all;
+    return share >= least / 100 - boundTolerance && share <= most / 100 + boundTolerance;
+  });
+}
