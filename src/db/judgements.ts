@@ -54,7 +54,8 @@ type Said = {
 
 const isRemark = ({ verdict }: Said): boolean => verdict === "remark";
 
-function newestOf(said: readonly Said[], writers: ReadonlySet<string>): Judgement[] {
+/** Each reviewer's newest verdict that approves or objects, and whether it is on content of their own. */
+export function newestOf(said: readonly Said[], writers: ReadonlySet<string>): Judgement[] {
   const newest = new Map<string, Judgement>();
   for (const { id, verdict, for: use, by, at } of said) {
     if (verdict === "remark") continue;

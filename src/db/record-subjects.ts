@@ -1,4 +1,5 @@
 import { eq, inArray } from "drizzle-orm";
+import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import type { EventRow } from "./events.ts";
 import {
@@ -10,6 +11,7 @@ import {
   materials,
   notes,
   offers,
+  pairs,
   people,
   recipes,
   revisions,
@@ -39,6 +41,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   lot: { find: findMaterialsOfLots, room: "/materials" },
   offer: { find: findOffers, room: "/offers" },
   bucket: { find: findBuckets, room: "/buckets" },
+  pair: { find: findPairs, room: "/pairs" },
   "share link": { find: findRecipesOfLinks, room: "/recipes" },
 };
 
@@ -169,4 +172,19 @@ function findRecipesOfLinks(db: Db, ids: string[]) {
     .innerJoin(revisions, eq(revisions.id, shareLinks.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(inArray(shareLinks.id, ids));
+}
+
+/** A pair is called by its two glazes; its page is known by its id. */
+async function findPairs(db: Db, ids: string[]) {
+  const unders = alias(revisions, "unders");
+  const underRecipes = alias(recipes, "under_recipes");
+  const rows = await db
+    .select({ id: pairs.id, over: recipes.name, under: underRecipes.name })
+    .from(pairs)
+    .innerJoin(revisions, eq(revisions.id, pairs.overId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .innerJoin(unders, eq(unders.id, pairs.underId))
+    .innerJoin(underRecipes, eq(underRecipes.id, unders.recipeId))
+    .where(inArray(pairs.id, ids));
+  return rows.map(({ id, over, under }) => ({ id, name: `${over} over ${under}`, slug: id }));
 }

@@ -53,7 +53,11 @@ export async function readFacts(db: Db, targets: readonly Target[]): Promise<Map
   );
 }
 
-async function readWithdrawals(db: Db, recipeIds: readonly string[]): Promise<Map<string, string>> {
+/** Recipes that are withdrawn now: recipe id → why. */
+export async function readWithdrawals(
+  db: Db,
+  recipeIds: readonly string[],
+): Promise<Map<string, string>> {
   if (recipeIds.length === 0) return new Map();
   const rows = await db
     .selectDistinctOn([withdrawals.recipeId])

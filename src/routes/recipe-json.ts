@@ -5,6 +5,7 @@ import type { Standing } from "../db/standing.ts";
 import { fitJson } from "./fit-json.ts";
 import { noteJson } from "./note-json.ts";
 import { offerJson } from "./offer-json.ts";
+import { pairJson } from "./pair-json.ts";
 import { powderChangeJson } from "./powder-changes.ts";
 import { testJson } from "./test-json.ts";
 import { tileJson } from "./tiles.ts";
@@ -51,6 +52,7 @@ export function recipeJson(given: WholeRecipe) {
     tiles: tiles.map(tileJson),
     tests: given.tests.map(testJson),
     fits: given.fits.map((fit) => fitJson(fit, head.chemistry.expansion)),
+    pairs: given.pairs.map(pairJson),
     notes: notes.map(noteJson),
     reviews: given.reviews,
     offers: given.offers.map(offerJson),

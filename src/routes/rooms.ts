@@ -30,6 +30,8 @@ import { objections } from "./objections.ts";
 import { offerAnswers } from "./offer-answers.ts";
 import { offers } from "./offers.ts";
 import { pages } from "./pages.tsx";
+import { pairReviews } from "./pair-reviews.ts";
+import { pairs } from "./pairs.ts";
 import { people } from "./people.tsx";
 import { photoColours } from "./photo-colours.ts";
 import { photos } from "./photos.ts";
@@ -103,6 +105,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", tiles);
   all.route("/", tests);
   all.route("/", testFiles);
+  all.route("/", pairs);
+  all.route("/", pairReviews);
   all.route("/", photos);
   all.route("/", viewing);
   all.route("/", photoColours);

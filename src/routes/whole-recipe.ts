@@ -2,6 +2,7 @@ import { listFits } from "../db/fits.ts";
 import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
 import { listOffers } from "../db/offers.ts";
+import { listPairsOf } from "../db/pairs.ts";
 import { powderChangeOf } from "../db/powder-changes.ts";
 import { type FoundRecipe, findRecipe } from "../db/recipes.ts";
 import { listReviewers } from "../db/reviewers.ts";
@@ -41,6 +42,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
     tests: tests.map((test) => withLimits(c, test)),
     fits: await listFits(db, { meltDigest: head.meltDigest, reader: viewer }),
+    pairs: await listPairsOf(db, { recipeId: recipe.id, reader: viewer, now }),
     notes: await listNotes(db, { recipeId: recipe.id, head: await newestOf(c, recipe, head) }),
     reviews: await listReviews(db, { recipeId: recipe.id }),
     reviewers: await listReviewers(db, head),

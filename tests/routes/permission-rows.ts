@@ -88,6 +88,15 @@ const ofTest =
     return `/tests/${await testTile(studio, slug, { tile, kind: "acid" })}${rest}`;
   };
 
+/** A pair of two of the owner's glazes. */
+const ofPair =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const [over, under] = [await publish(studio), await publish(studio)];
+    const pair = { over: `${over}@1`, under: `${under}@1` };
+    return `/pairs/${(await made<{ id: string }>(studio, "/pairs", pair)).id}${rest}`;
+  };
+
 /** An offer of the member's to the owner's recipe. */
 const ofOffer =
   (rest: string): Row["at"] =>
@@ -464,6 +473,15 @@ export const rows: Record<string, Row> = {
   "GET /recipes/:slug/tests/new": { answers: people, at: ofRecipe("/tests/new") },
   "POST /recipes/:slug/tests": { answers: people, at: ofRecipe("/tests"), send: test },
   "GET /tests/:id": { answers: anybody, at: ofTest("") },
+  "GET /pairs": { answers: anybody, at: to("/pairs") },
+  "GET /pairs/new": { answers: people, at: to("/pairs/new") },
+  "POST /pairs": { answers: people, at: to("/pairs"), send: {} },
+  "GET /pairs/:id": { answers: anybody, at: ofPair("") },
+  "POST /pairs/:id/reviews": {
+    answers: reviewers,
+    at: ofPair("/reviews"),
+    send: { verdict: "remark", reasons: "Seen." },
+  },
   "POST /tests/:id/report": { answers: itsOwner, at: ofTest("/report"), send: {} },
   "POST /tests/:id/photos": { answers: itsOwner, at: ofTest("/photos"), send: {} },
   "PUT /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },

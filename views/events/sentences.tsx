@@ -170,6 +170,15 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
   "share link: share link revoked": about("ended a link to"),
+  "pair: pair added": about("put a layered pair on record:"),
+  "pair: pair approved": (event) => (
+    <>
+      approved the pair <About event={event} />{" "}
+      {event.detail.for === "functional" ? "for functional ware" : "as decorative only"}
+    </>
+  ),
+  "pair: pair objected to": about("objected to the pair"),
+  "pair: pair remarked on": about("remarked on the pair"),
   "kiln: kiln added": about("put the kiln", " on record"),
 };
 

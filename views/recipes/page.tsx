@@ -1,5 +1,7 @@
 import type { Chemistry, Conventions } from "../../src/chem/chemistry-types.ts";
 import type { ShownOffer } from "../offers/types.ts";
+import { PairsOfRecipe } from "../pairs/of-recipe.tsx";
+import type { ShownPair } from "../pairs/types.ts";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 import { ConventionChoices } from "../parts/conventions.tsx";
@@ -40,6 +42,8 @@ export type RecipePageProps = {
   tiles: readonly GalleryTile[];
   tests: readonly ShownTest[];
   fits: readonly ShownFit[];
+  /** Where any of its revisions lies over or under another glaze. */
+  pairs: readonly ShownPair[];
   notes: readonly ShownNote[];
   today: ShownPowderChange | null;
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
@@ -116,6 +120,12 @@ export const RecipePage = (props: RecipePageProps) => {
         <Cautions hazards={hazardsOf(revision)} />
       </section>
       <HowToFire revision={revision} tiles={tiles} />
+      <PairsOfRecipe
+        recipe={recipe}
+        number={revision.number}
+        pairs={props.pairs}
+        mayAdd={viewer !== undefined}
+      />
       <section id="chemistry">
         <h2>What it is made of</h2>
         <details class="fold" open={isAsked}>
