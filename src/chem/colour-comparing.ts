@@ -37,18 +37,20 @@ export type Drift<Tile extends ProofTile> = {
 };
 
 /**
- * How a bucket's colour went over time: each proof tile held against the first that has a colour,
- * oldest first. Undefined where none has one.
+ * How a bucket's colour went over time: its proof tiles oldest first, and each later one held
+ * against the first that has a colour. `drift` is undefined where none has one.
  */
-export function driftOf<Tile extends ProofTile>(tiles: readonly Tile[]): Drift<Tile> | undefined {
+export function driftOf<Tile extends ProofTile>(
+  tiles: readonly Tile[],
+): { inOrder: Tile[]; drift: Drift<Tile> | undefined } {
   const inOrder = [...tiles].sort(
     (one, other) => one.on.getTime() - other.on.getTime() || (one.id < other.id ? -1 : 1),
   );
   const start = inOrder.findIndex(({ colours }) => colours.instrument ?? colours.camera);
   const first = inOrder[start];
-  if (!first) return undefined;
+  if (!first) return { inOrder, drift: undefined };
   const later = inOrder
     .slice(start + 1)
     .map((tile) => ({ tile, difference: colourDifference(first.colours, tile.colours) }));
-  return { first, later };
+  return { inOrder, drift: { first, later } };
 }

@@ -93,9 +93,13 @@ export function luminanceOf(lightness: number): number {
   return root > 6 / 29 ? root ** 3 : (lightness * 27) / 24389;
 }
 
-/** How much a difference is, in words: common practice. */
+/**
+ * How much a difference is, in words: common practice. It goes by the hundredth that is shown, so
+ * that the words fit the figure beside them.
+ */
 export function differenceWords(deltaE: number): string {
-  if (deltaE < 1) return "hardly to be seen";
-  if (deltaE < 2) return "to be seen side by side";
-  return deltaE <= 5 ? "plain" : "another colour";
+  const shown = Math.round(deltaE * 100);
+  if (shown < 100) return "hardly to be seen";
+  if (shown < 200) return "to be seen side by side";
+  return shown <= 500 ? "plain" : "another colour";
 }

@@ -32,11 +32,11 @@ bucketChanges.on(
     const read = await readBody(c, stateBody);
     const typed = { why: typedText(read.typed, "why") };
     if (read.kind === "refused")
-      return faulty(c, read, bucketSheet(c, bucket, { faults: read.faults, ...typed }));
+      return faulty(c, read, await bucketSheet(c, bucket, { faults: read.faults, ...typed }));
 
     const { is, why } = read.value;
     if (memberOf(c).role !== "manager" && is !== "hold")
-      return notAllowed(c, onlyHolding, bucketSheet(c, bucket));
+      return notAllowed(c, onlyHolding, await bucketSheet(c, bucket));
     const before = stateOf(bucket)?.is ?? "open";
     const pointless =
       before === is && is !== "hold"
@@ -46,7 +46,7 @@ bucketChanges.on(
           : undefined;
     if (pointless) {
       const faults = [{ path: "is", says: pointless }];
-      return faulty(c, { faults }, bucketSheet(c, bucket, { faults, ...typed }));
+      return faulty(c, { faults }, await bucketSheet(c, bucket, { faults, ...typed }));
     }
 
     await changeBucket(db, { bucketId: bucket.id, is, why, ...actOf(c) });

@@ -1,21 +1,50 @@
 import { BucketPage } from "../../views/buckets/page.tsx";
+import { driftOf } from "../chem/colour-comparing.ts";
 import type { FoundBucket } from "../db/buckets.ts";
+import { listProofTiles } from "../db/proof-tiles.ts";
 import { type Ctx, memberOf } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { shownBucket } from "./bucket-json.ts";
+import { differenceJson } from "./colour-json.ts";
+
+/** A bucket's proof tiles and how far they went from the first. */
+export async function proofsOf(c: Ctx, { id }: FoundBucket) {
+  const { db, viewer: reader, studio } = c.var;
+  const tiles = await listProofTiles(db, { bucketId: id, reader });
+  const { inOrder, drift } = driftOf(tiles);
+  return { proofs: inOrder, drift, tolerance: studio.colourTolerance?.toNumber() ?? null };
+}
+
+/** What a bucket's JSON tells of its proof tiles, oldest first. */
+export const proofsJson = ({ proofs, drift, tolerance }: Awaited<ReturnType<typeof proofsOf>>) => ({
+  colourTolerance: tolerance,
+  proofs: proofs.map(({ id, on }) => {
+    const later = drift?.later.find(({ tile }) => tile.id === id);
+    return {
+      tile: id,
+      on: on.toISOString().slice(0, 10),
+      first: drift?.first.id === id,
+      fromFirst: later ? differenceJson(later.difference) : null,
+    };
+  }),
+});
 
 /** The page of a bucket, with what was typed still in its forms. */
-export const bucketSheet = (
+export async function bucketSheet(
   c: Ctx,
   bucket: FoundBucket,
   { faults, why }: { faults: readonly Fault[]; why: string } = { faults: [], why: "" },
-) => ({
-  page: { title: bucket.name, here: "buckets" as const },
-  view: () =>
-    BucketPage({
-      bucket: shownBucket(bucket),
-      mayKeep: memberOf(c).role === "manager",
-      why,
-      faults,
-    }),
-});
+) {
+  const proofs = await proofsOf(c, bucket);
+  return {
+    page: { title: bucket.name, here: "buckets" as const },
+    view: () =>
+      BucketPage({
+        bucket: shownBucket(bucket),
+        ...proofs,
+        mayKeep: memberOf(c).role === "manager",
+        why,
+        faults,
+      }),
+  };
+}

@@ -5,7 +5,7 @@ import { BucketForm } from "../../views/buckets/form.tsx";
 import { BucketsPage } from "../../views/buckets/list.tsx";
 import { addBucket, findBucket, listBuckets } from "../db/buckets.ts";
 import { findRecipe } from "../db/recipes.ts";
-import { answer, created, page } from "../wire/answers.tsx";
+import { answer, created, page, wantsJson } from "../wire/answers.tsx";
 import { check, readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Env, memberOf } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
@@ -14,7 +14,7 @@ import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { bucketJson, shownBucket } from "./bucket-json.ts";
-import { bucketSheet } from "./bucket-sheet.ts";
+import { bucketSheet, proofsJson, proofsOf } from "./bucket-sheet.ts";
 
 export const buckets = new Hono<Env>();
 
@@ -106,7 +106,9 @@ buckets.get("/buckets/:id", described({ says: "A shared bucket" }), memberRequir
   const { db, viewer: reader, now } = c.var;
   const bucket = await findBucket(db, { id: c.req.param("id"), reader, now });
   if (!bucket) return notFound(c);
-  return answer(c, { json: () => bucketJson(bucket), ...bucketSheet(c, bucket) });
+  const proofs = wantsJson(c) ? proofsJson(await proofsOf(c, bucket)) : {};
+  const json = () => ({ ...bucketJson(bucket), ...proofs });
+  return answer(c, { json, ...(await bucketSheet(c, bucket)) });
 });
 
 /** The form with what was typed still in it. */

@@ -32,7 +32,7 @@ tiles.get(
   "/recipes/:slug/tiles/new",
   described({
     says: "The form that puts a fired tile on record",
-    query: z.object({ revision: revisionNumber.optional() }),
+    query: z.object({ revision: revisionNumber.optional(), bucket: z.string().optional() }),
   }),
   memberRequired,
   async (c) => {
@@ -40,7 +40,8 @@ tiles.get(
     if (!recipe) return notFound(c);
     const asked = revisionNumber.safeParse(c.req.query("revision") ?? recipe.head);
     if (!asked.success || asked.data > recipe.head) return notFound(c);
-    const form = await tileForm(c, recipe, { revision: String(asked.data) }, []);
+    const typed = { revision: String(asked.data), bucket: c.req.query("bucket") ?? "" };
+    const form = await tileForm(c, recipe, typed, []);
     return page(c, form.page, form.view());
   },
 );

@@ -62,6 +62,7 @@ describe("the difference between two colours", () => {
 
   it.each<[number, string]>([
     [0.99, "hardly to be seen"],
+    [0.9999, "to be seen side by side"],
     [1, "to be seen side by side"],
     [1.99, "to be seen side by side"],
     [2, "plain"],
@@ -136,9 +137,10 @@ describe("colours of tiles", () => {
       { id: "a", on: on(1), colours: {} },
       { id: "b", on: on(5), colours: read("instrument", 50) },
     ];
-    const drift = driftOf(tiles);
+    const { inOrder, drift } = driftOf(tiles);
+    expect(inOrder.map(({ id }) => id)).toEqual(["a", "b", "c"]);
     expect(drift?.first.id).toBe("b");
     expect(drift?.later.map(({ tile }) => tile.id)).toEqual(["c"]);
-    expect(driftOf([{ id: "a", on: on(1), colours: {} }])).toBeUndefined();
+    expect(driftOf([{ id: "a", on: on(1), colours: {} }]).drift).toBeUndefined();
   });
 });

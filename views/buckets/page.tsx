@@ -1,9 +1,10 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
+import { Proofs, type ProofsProps } from "./proofs.tsx";
 import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
 
-type BucketPageProps = {
+type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   bucket: ShownBucket;
   /** Whether the reader may open and empty it; whoever reads may put it on hold. */
   mayKeep: boolean;
@@ -12,36 +13,45 @@ type BucketPageProps = {
 };
 
 /** One shared bucket: whether it may be used, what is in it, and what was said of it. */
-export const BucketPage = ({ bucket, mayKeep, why, faults }: BucketPageProps) => (
-  <article>
-    <h1>{bucket.name}</h1>
-    <FaultSummary faults={faults} />
-    <section id="use">
-      <h2>May I use it?</h2>
-      {bucket.is === "empty" ? null : bucket.cautions.map((says) => <p class="answer">{says}</p>)}
-      <p>
-        <Standing is={bucket.standing.is} for={approvedFor(bucket)} />{" "}
-        {bucket.standing.because.join(" ")}
-      </p>
-      <Use use={bucket.standing.for ?? bucket.use} long />
-      {bucket.newer ? <p>{bucket.newer}</p> : null}
-    </section>
-    <section>
-      <h2>What is in it</h2>
-      <p>
-        {bucket.litres.toFixed()} litres of{" "}
-        <a href={`/recipes/${bucket.recipe.slug}/revisions/${bucket.number}`}>
-          {bucket.recipe.name}, revision {bucket.number}
-        </a>
-        . Put on record by {bucket.addedBy}, <When at={bucket.addedAt} />.
-      </p>
-      <Changes bucket={bucket} />
-    </section>
-    {bucket.is === "empty" && !mayKeep ? null : (
-      <StateForm bucket={bucket} mayKeep={mayKeep} why={why} faults={faults} />
-    )}
-  </article>
-);
+export const BucketPage = (props: BucketPageProps) => {
+  const { bucket, faults } = props;
+  return (
+    <article>
+      <h1>{bucket.name}</h1>
+      <FaultSummary faults={faults} />
+      <section id="use">
+        <h2>May I use it?</h2>
+        {bucket.is === "empty" ? null : bucket.cautions.map((says) => <p class="answer">{says}</p>)}
+        <p>
+          <Standing is={bucket.standing.is} for={approvedFor(bucket)} />{" "}
+          {bucket.standing.because.join(" ")}
+        </p>
+        <Use use={bucket.standing.for ?? bucket.use} long />
+        {bucket.newer ? <p>{bucket.newer}</p> : null}
+      </section>
+      <section>
+        <h2>What is in it</h2>
+        <p>
+          {bucket.litres.toFixed()} litres of{" "}
+          <a href={`/recipes/${bucket.recipe.slug}/revisions/${bucket.number}`}>
+            {bucket.recipe.name}, revision {bucket.number}
+          </a>
+          . Put on record by {bucket.addedBy}, <When at={bucket.addedAt} />.
+        </p>
+        <Changes bucket={bucket} />
+      </section>
+      <Proofs
+        bucketId={bucket.id}
+        recipe={bucket.recipe}
+        number={bucket.number}
+        proofs={props.proofs}
+        drift={props.drift}
+        tolerance={props.tolerance}
+      />
+      {bucket.is === "empty" && !props.mayKeep ? null : <StateForm {...props} />}
+    </article>
+  );
+};
 
 const Changes = ({ bucket: { changes } }: { bucket: ShownBucket }) =>
   changes.length === 0 ? (
@@ -64,7 +74,9 @@ const Changes = ({ bucket: { changes } }: { bucket: ShownBucket }) =>
   );
 
 /** What can be said of a bucket from now on: always with the reason. */
-const StateForm = ({ bucket, mayKeep, why, faults }: BucketPageProps) => (
+type StateFormProps = Pick<BucketPageProps, "bucket" | "mayKeep" | "why" | "faults">;
+
+const StateForm = ({ bucket, mayKeep, why, faults }: StateFormProps) => (
   <form method="post" action={`/buckets/${bucket.id}/state`}>
     <h2>{mayKeep ? "Change its state" : "Is something wrong with it?"}</h2>
     <TextArea
