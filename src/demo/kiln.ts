@@ -82,6 +82,8 @@ export type DemoFiring = {
   witness: readonly WitnessCone[];
   remark: string;
   by: Who;
+  /** What the meter beside the kiln counted, in kWh. */
+  kilowattHours: string;
 };
 
 const step = (celsiusPerHour: number, toCelsius: number, holdMinutes = 0): Step => ({
@@ -96,8 +98,9 @@ const stood = (cone: Cone, bendDegrees: number, place: string): WitnessCone => (
   place,
 });
 
-const toConeSix = [step(80, 120, 20), step(150, 600), step(180, 1120), step(60, 1220, 10)];
-const toConeFive = [step(100, 120), step(200, 1080), step(60, 1185, 5)];
+const upToConeSix = [step(80, 120, 20), step(150, 600), step(180, 1120)];
+const toConeSix = [...upToConeSix, step(60, 1222)];
+const toConeFive = [step(100, 120), step(200, 1080), step(60, 1186)];
 
 /** Firings, oldest first. Tiles name theirs by its kiln and the day that it began. */
 export const demoFirings: readonly DemoFiring[] = [
@@ -114,6 +117,7 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "Test tiles and the first mugs of the year.",
     by: "ines",
+    kilowattHours: "46.5",
   },
   {
     kiln: "Wren",
@@ -128,6 +132,7 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "For the lower end of Slack Water.",
     by: "ines",
+    kilowattHours: "7.8",
   },
   {
     kiln: "Gannet",
@@ -143,6 +148,7 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "Packed loosely.",
     by: "ines",
+    kilowattHours: "58.2",
   },
   {
     kiln: "Wren",
@@ -157,13 +163,14 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "",
     by: "ines",
+    kilowattHours: "7.6",
   },
   {
     kiln: "Gannet",
     kind: "oxidation",
     cone: "6",
     startedAt: "2026-06-06T08:20:00Z",
-    programme: [...toConeSix, step(200, 1040, 45), step(80, 800)],
+    programme: [...upToConeSix, step(60, 1215, 15), step(200, 1040, 45), step(80, 800)],
     witness: [
       stood("5", 145, "middle shelf"),
       stood("6", 95, "middle shelf"),
@@ -171,6 +178,7 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "Cooled slowly for the satin glazes.",
     by: "ines",
+    kilowattHours: "66.4",
   },
   {
     kiln: "Gannet",
@@ -185,6 +193,7 @@ export const demoFirings: readonly DemoFiring[] = [
     ],
     remark: "The back corner ran away. Keep tiles out of it until the element is changed.",
     by: "jonah",
+    kilowattHours: "59.1",
   },
 ];
 

@@ -1,9 +1,13 @@
 import { Decimal } from "decimal.js";
 import type { GivenSheet } from "../db/bodies.ts";
 import { addBody, addBodySheet } from "../db/body-adding.ts";
+import type { Db } from "../db/client.ts";
 import { addFiring } from "../db/firing-adding.ts";
+import { addFiringCost } from "../db/firing-costs.ts";
+import { addFiringLog } from "../db/firing-logs.ts";
 import { addKiln } from "../db/kilns.ts";
 import { type Entry, entry, known } from "./diary.ts";
+import { demoReadings } from "./firing-readings.ts";
 import {
   bodySource,
   type DemoBody,
@@ -74,7 +78,31 @@ const putFiring =
       at,
     });
     firingIds.set(firingKey(kiln, dayOf(firing)), id);
+    await putReadings(firing, { db, firingId: id, by: known(ids, by), at });
   };
+
+/** What was read and what was used go on record with the firing. */
+async function putReadings(
+  firing: DemoFiring,
+  { db, firingId, by, at }: { db: Db; firingId: string; by: string; at: Date },
+): Promise<void> {
+  const log = demoReadings(firing);
+  const act = { firingId, by, at };
+  await addFiringLog(db, { ...act, log, received: log.minutes.length });
+  const amount = new Decimal(firing.kilowattHours);
+  const price = amount.times(pricePerKilowattHour).toDecimalPlaces(2);
+  await addFiringCost(db, {
+    ...act,
+    energy: "electricity",
+    amount,
+    unit: "kWh",
+    price,
+    currency: "GBP",
+  });
+}
+
+/** Invented, as all of the demo is. */
+const pricePerKilowattHour = "0.28";
 
 const given = ({ cones: [low, high], absorption, expansion, colour, about }: DemoSheet) =>
   ({

@@ -1,9 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type ConeEstimation, coneEstimateOfLog } from "../../src/chem/cone-estimate.ts";
 import { witnessReads } from "../../src/chem/witness.ts";
+import { contradictionsOf } from "../../src/chem/witness-agreement.ts";
 import { findBody, listBodies } from "../../src/db/bodies.ts";
 import type { Database } from "../../src/db/client.ts";
+import { findFiringCost } from "../../src/db/firing-costs.ts";
+import { findFiringLog } from "../../src/db/firing-logs.ts";
 import { listFirings } from "../../src/db/firings.ts";
 import { findKiln } from "../../src/db/kilns.ts";
+import { demoReadings } from "../../src/demo/firing-readings.ts";
 import { demoFirings, firingKey } from "../../src/demo/kiln.ts";
 import { openMadeDemo } from "./studio.ts";
 
@@ -51,5 +56,33 @@ describe("the demo's kiln room", () => {
         startedAt,
       ).toContain(cone);
     }
+  });
+
+  it("has readings and kWh of every firing", async () => {
+    const { items } = await listFirings(database.db);
+    for (const { id } of items) {
+      const log = await findFiringLog(database.db, { firingId: id });
+      expect(log?.kept).toBeGreaterThan(300);
+      const cost = await findFiringCost(database.db, { firingId: id });
+      expect([cost?.energy, cost?.unit, cost?.currency]).toEqual(["electricity", "kWh", "GBP"]);
+    }
+  });
+
+  it("has readings that come to the cone fired for, one of them held, one that its cones contradict", () => {
+    const told = (estimation: ConeEstimation) => {
+      if (estimation.kind !== "estimate") throw new Error(estimation.says);
+      return estimation;
+    };
+    const all = demoFirings.map((firing) => ({
+      firing,
+      ...told(coneEstimateOfLog(demoReadings(firing))),
+    }));
+    for (const { firing, estimate, held } of all)
+      if (!held) expect(estimate.cone, firing.startedAt).toBe(firing.cone);
+    expect(all.filter(({ held }) => held).map(({ firing }) => firing.startedAt)).toEqual([
+      "2026-06-06T08:20:00Z",
+    ]);
+    const against = all.map(({ firing, estimate }) => contradictionsOf(firing.witness, estimate));
+    expect(against.flat()).toEqual([{ cone: "7", place: "top shelf, back corner", reads: "past" }]);
   });
 });

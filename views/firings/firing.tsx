@@ -64,7 +64,7 @@ export const FiringPage = (props: FiringPageProps) => {
       )}
       {mayAdd ? <LogForm at={at} sent={sent} again={log !== undefined} /> : null}
       <h2>How it was set</h2>
-      <Programme programme={firing.programme} />
+      <Programme programme={firing.programme} drawnAbove={log !== undefined} />
       <h2>What it used</h2>
       <CostOf cost={cost} />
       {mayAdd ? (

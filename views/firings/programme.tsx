@@ -3,13 +3,19 @@ import { FiringRamp } from "../charts/firing-ramp.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { hoursInWords } from "./firing-words.ts";
 
+type ProgrammeProps = {
+  programme: readonly Step[];
+  /** It is drawn with what the kiln did, and need not be drawn twice. */
+  drawnAbove: boolean;
+};
+
 /** A kiln's programme as it was set: a drawing, and the same in a table. */
-export const Programme = ({ programme }: { programme: readonly Step[] }) =>
+export const Programme = ({ programme, drawnAbove }: ProgrammeProps) =>
   programme.length === 0 ? (
     <p>No programme is on record.</p>
   ) : (
     <figure class="programme">
-      <FiringRamp programme={programme} />
+      {drawnAbove ? null : <FiringRamp programme={programme} />}
       <figcaption>
         What the kiln was set to do, from {roomCelsius} °C. What it did may differ: elements age,
         and a full kiln is slow.
