@@ -26,6 +26,7 @@ export async function cameraJpeg({
     .withMetadata({ orientation })
     .withExifMerge({
       IFD0: { Make: "Netloft Optics", Model: "Netloft One", Artist: "Rukmini Vale" },
+      IFD2: { BodySerialNumber: "NL-0042-1177", LensSerialNumber: "NL-LENS-0815" },
       IFD3: { GPSLatitudeRef: "N", GPSLatitude: "51/1 30/1 0/1", GPSLongitudeRef: "W" },
     })
     .withXmp(
@@ -33,6 +34,73 @@ export async function cameraJpeg({
     )
     .jpeg({ quality: 90 })
     .toBuffer();
+}
+
+/** A picture whose four corners differ, held as EXIF's orientation says, 1 to 8. */
+export async function heldJpeg(orientation: number): Promise<Buffer> {
+  const [width, height] = [80, 60];
+  const corner = (background: string) => ({
+    create: { width: 40, height: 30, channels: 3 as const, background },
+  });
+  const upright = sharp({
+    create: { width, height, channels: 3, background: "#ffffff" },
+  }).composite([
+    { input: corner("#c81e1e"), left: 0, top: 0 },
+    { input: corner("#1e8c1e"), left: 40, top: 0 },
+    { input: corner("#1e1ec8"), left: 0, top: 30 },
+  ]);
+  const { turn, mirrored } = held[orientation] ?? { turn: 0, mirrored: false };
+  // One step at a time: within one pipeline sharp has an order of its own.
+  const turned = await sharp(await upright.png().toBuffer())
+    .rotate(turn)
+    .png()
+    .toBuffer();
+  return sharp(turned)
+    .flop(mirrored)
+    .withMetadata({ orientation })
+    .jpeg({ quality: 95 })
+    .toBuffer();
+}
+
+/**
+ * What lies between a picture and what the sensor saw: turned clockwise, then mirrored left to right.
+ * Source: CIPA DC-008 (Exif 2.32), tag 274.
+ */
+const held: Readonly<Record<number, { turn: number; mirrored: boolean }>> = {
+  2: { turn: 0, mirrored: true },
+  3: { turn: 180, mirrored: false },
+  4: { turn: 180, mirrored: true },
+  5: { turn: 90, mirrored: true },
+  6: { turn: 270, mirrored: false },
+  7: { turn: 270, mirrored: true },
+  8: { turn: 90, mirrored: false },
+};
+
+/** One colour written in the wide gamut of a phone's screen, with its profile. */
+export async function wideGamutPng([red, green, blue]: readonly [
+  number,
+  number,
+  number,
+]): Promise<Buffer> {
+  const pixels = Buffer.alloc(64 * 64 * 3);
+  for (let at = 0; at < pixels.length; at += 3) pixels.set([red, green, blue], at);
+  const raw = { width: 64, height: 64, channels: 3 as const };
+  // Written first without a word about its colours, so that nothing is converted on the way.
+  const profile = await sharp({ create: { ...raw, background: "#888888" } })
+    .withIccProfile("p3")
+    .png()
+    .toBuffer();
+  const { icc } = await sharp(profile).metadata();
+  if (!icc) throw new Error("there is no profile to be had");
+  return withProfile(await sharp(pixels, { raw }).png().toBuffer(), icc);
+}
+
+/** A PNG with a profile beside its pixels, which stay as they are. */
+function withProfile(png: Buffer, icc: Buffer): Buffer {
+  const header = png.subarray(0, 33);
+  const named = Buffer.concat([Buffer.from("p3\0\0", "latin1"), deflateSync(icc)]);
+  const rest = png.subarray(33);
+  return Buffer.concat([header, chunk("iCCP", named), rest]);
 }
 
 /** The same two halves without a word about where they were taken. */

@@ -1,8 +1,18 @@
+import { converter } from "culori";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
+import { deltaE00, labOfLinear, linearOfSrgb } from "../../src/chem/colour.ts";
 import { kindOfPicture } from "../../src/work/picture-kinds.ts";
 import { makePicture } from "../../src/work/pictures.ts";
-import { cameraJpeg, cutOff, halves, hugePng, notTaken } from "../camera.ts";
+import {
+  cameraJpeg,
+  cutOff,
+  halves,
+  heldJpeg,
+  hugePng,
+  notTaken,
+  wideGamutPng,
+} from "../camera.ts";
 
 const made = async (bytes: Uint8Array) => {
   const picture = await makePicture(bytes);
@@ -21,7 +31,9 @@ const isRed = ([r = 0, g = 255, b = 255]: number[]) => r > 150 && g < 80 && b < 
 describe("making a picture", () => {
   it("starts from a file that does carry place, camera and profile", async () => {
     const carried = await sharp(await cameraJpeg({ orientation: 6 })).metadata();
-    expect(carried.exif?.toString("latin1")).toContain("Netloft Optics");
+    const exif = carried.exif?.toString("latin1") ?? "";
+    for (const word of ["Netloft Optics", "Rukmini Vale", "NL-0042-1177", "NL-LENS-0815"])
+      expect(exif).toContain(word);
     expect(carried.xmp).toBeDefined();
     expect(carried.icc).toBeDefined();
     expect(carried.orientation).toBe(6);
@@ -33,7 +45,9 @@ describe("making a picture", () => {
       const { exif, icc, xmp, iptc, orientation, format, space } = await sharp(kept).metadata();
       expect({ exif, icc, xmp, iptc, orientation }).toEqual({});
       expect({ format, space }).toEqual({ format: "jpeg", space: "srgb" });
-      expect(Buffer.from(kept).toString("latin1")).not.toMatch(/Exif|GPS|Netloft|Rukmini|adobe:ns/);
+      expect(Buffer.from(kept).toString("latin1")).not.toMatch(
+        /Exif|GPS|Netloft|Rukmini|NL-0042|NL-LENS|adobe:ns/,
+      );
     }
   });
 
@@ -44,6 +58,51 @@ describe("making a picture", () => {
     expect([width, height]).toEqual([480, 640]);
     expect(isRed(await colourAt(bytes, 240, 20))).toBe(true);
     expect(isRed(await colourAt(bytes, 240, 620))).toBe(false);
+  });
+
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])("turns EXIF orientation %i upright", async (orientation) => {
+    const held = await heldJpeg(orientation);
+    const carried = await sharp(held).metadata();
+    expect(carried.orientation).toBe(orientation);
+    expect([carried.width, carried.height]).toEqual(orientation < 5 ? [80, 60] : [60, 80]);
+    const { bytes, width, height } = await made(held);
+    expect([width, height]).toEqual([80, 60]);
+    const corners = await Promise.all(
+      [
+        [10, 10],
+        [70, 10],
+        [10, 50],
+        [70, 50],
+      ].map(([left = 0, top = 0]) => colourAt(bytes, left, top)),
+    );
+    const strongest = corners.map((rgb) =>
+      Math.min(...rgb) > 230 ? "white" : ["red", "green", "blue"][rgb.indexOf(Math.max(...rgb))],
+    );
+    expect(strongest).toEqual(["red", "green", "blue", "white"]);
+  });
+
+  // The expected colours come from culori, by the definition of Display P3 in CSS Color Module
+  // Level 4; they all lie within sRGB.
+  it.each<[number, number, number]>([
+    [120, 150, 110],
+    [176, 120, 60],
+    [70, 90, 120],
+    [200, 190, 170],
+  ])("brings a wide-gamut %i, %i, %i to sRGB within ΔE 2", async (red, green, blue) => {
+    const wide = await wideGamutPng([red, green, blue]);
+    expect([...(await sharp(wide, { ignoreIcc: true }).raw().toBuffer())].slice(0, 3)).toEqual([
+      red,
+      green,
+      blue,
+    ]);
+    const { l, a, b } = converter("lab")({
+      ...{ mode: "p3", r: red / 255, g: green / 255, b: blue / 255 },
+    });
+    const [r = 0, g = 0, bl = 0] = await colourAt((await made(wide)).bytes, 32, 32);
+    const kept = labOfLinear(linearOfSrgb([r, g, bl]));
+    expect(deltaE00(kept, { lightness: l, a, b })).toBeLessThan(2);
+    const unconverted = labOfLinear(linearOfSrgb([red, green, blue]));
+    expect(deltaE00(unconverted, { lightness: l, a, b })).toBeGreaterThan(0.5);
   });
 
   it("brings colours of another profile to sRGB before it drops the profile", async () => {
