@@ -12,7 +12,8 @@ import { demoBuckets, demoRequests, demoReviews } from "./reviews.ts";
 export const reviewEntries = (): Entry[] => [
   entry("2026-01-06T09:00:00Z", async ({ db, ids }, at) => {
     const studio = await findStudio(db);
-    await setStudio(db, { ...studio, approvalMonths: 24, by: known(ids, "ines"), at });
+    const set = { approvalMonths: 24, jurisdictions: ["eu"] };
+    await setStudio(db, { ...studio, ...set, by: known(ids, "ines"), at });
   }),
   ...demoRequests.map(({ glaze, number, at: when, by, for: use }) =>
     entry(when, async (making, at) => {

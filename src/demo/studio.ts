@@ -8,7 +8,9 @@ import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
 import { noteEntries } from "./making-notes.ts";
 import { offerEntries } from "./making-offers.ts";
+import { pairEntries } from "./making-pairs.ts";
 import { peopleEntries } from "./making-people.ts";
+import { proofEntries } from "./making-proofs.ts";
 import { reviewEntries } from "./making-reviews.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { testEntries } from "./making-tests.ts";
@@ -85,7 +87,9 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...offerEntries(),
     ...noteEntries(),
     ...tileEntries(),
+    ...pairEntries(),
     ...testEntries(),
     ...reviewEntries(),
+    ...proofEntries(),
   ]);
 }

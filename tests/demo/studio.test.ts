@@ -4,6 +4,7 @@ import { findChainFault, listEvents } from "../../src/db/events.ts";
 import { makeInvite } from "../../src/db/invites.ts";
 import { listStrips } from "../../src/db/library.ts";
 import { type FoundNote, listNotes } from "../../src/db/notes.ts";
+import { listPairs } from "../../src/db/pairs.ts";
 import { findByEmail, listPeople } from "../../src/db/people.ts";
 import { findRecipe, listForks, setShownTo } from "../../src/db/recipes.ts";
 import { findRevision, listRevisions } from "../../src/db/revisions.ts";
@@ -12,7 +13,9 @@ import { openStudio } from "../../src/db/studios.ts";
 import { listTiles } from "../../src/db/tiles.ts";
 import { demoGlazes } from "../../src/demo/glazes.ts";
 import { demoNotes } from "../../src/demo/notes.ts";
+import { demoPairs } from "../../src/demo/pairs.ts";
 import { demoPeople, emailOf, everyone } from "../../src/demo/people.ts";
+import { demoProofs } from "../../src/demo/proofs.ts";
 import { openDemoStudio } from "../../src/demo/studio.ts";
 import { demoTiles } from "../../src/demo/tiles.ts";
 import { verifyPassword } from "../../src/work/passwords.ts";
@@ -152,7 +155,7 @@ describe("the demo's studio", () => {
       [...melts].map((meltDigest) => listTiles(database.db, { meltDigest, reader: manager })),
     );
     const tiles = found.flat();
-    expect(tiles.length).toBe(demoTiles.length);
+    expect(tiles.length).toBe(demoTiles.length + demoPairs.length + demoProofs.length);
     expect(tiles.filter(({ withdrawn }) => withdrawn)).toHaveLength(1);
     expect(tiles.some(({ photos }) => photos.length === 0)).toBe(true);
     const photos = tiles.flatMap(({ photos: hung }) => hung);
@@ -161,6 +164,16 @@ describe("the demo's studio", () => {
       expect(alt).toContain("drawn for the demo");
       expect([width, height]).toEqual([600, 800]);
     }
+  });
+
+  it("has a layered pair with a tile of the two, decorative only", async () => {
+    const now = new Date("2026-11-20T09:00:00Z");
+    const { items } = await listPairs(database.db, { reader: manager, now, limit: 10 });
+    expect(
+      items.map(({ over, under, standing: { is, for: use }, known }) =>
+        [over.name, under.name, is, use, known.tileIds.size].join(", "),
+      ),
+    ).toEqual(["Arctic Tern, Black Tern, approved, decorative, 1"]);
   });
 
   it("keeps what was changed when it starts again", async () => {
