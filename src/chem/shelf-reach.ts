@@ -1,0 +1,83 @@
+import { nearestMix } from "./shelf-mix.ts";
+import type { PlanMissed, PlanPowder, PlanProblem, PlanReached } from "./shelf-plan-types.ts";
+import { whyMissed } from "./shelf-words.ts";
+
+/**
+ * How far a shelf goes. Of `powders` the first `have` are there, the others could be bought;
+ * `bases` are the powders of each recipe's base, -1 for one that is none of them.
+ */
+export type ReachAsked = PlanProblem & {
+  have: number;
+  bases: readonly (readonly number[])[];
+};
+
+export type ShelfReach = {
+  /** Recipes whose base is all there, as it is written. */
+  asTheyAre: number[];
+  restated: PlanReached[];
+  /** Recipes that one more powder opens, each with every one that does. */
+  withOneMore: { target: number; powders: number[] }[];
+  beyond: PlanMissed[];
+  /** What each powder would open, the one that opens the most first. */
+  opens: { powder: number; targets: number[] }[];
+  stopped?: "clock";
+};
+
+/** Which recipes a shelf makes as they are, restated, or with one powder more, and which one that is. */
+export function reachOfShelf(asked: ReachAsked, isLate: () => boolean): ShelfReach {
+  const { powders, targets, within, have, bases } = asked;
+  const shelf = powders.slice(0, have);
+  const answer: ShelfReach = {
+    asTheyAre: [],
+    restated: [],
+    withOneMore: [],
+    beyond: [],
+    opens: [],
+  };
+  const opens = new Map<number, number[]>();
+  for (const [target, { wanted }] of targets.entries()) {
+    const base = bases[target] ?? [];
+    if (base.every((at) => at >= 0 && at < have)) {
+      answer.asTheyAre.push(target);
+      continue;
+    }
+    const mix = wanted && nearestMix({ wanted, powders: shelf, within });
+    if (mix) {
+      answer.restated.push({ target, ...mix });
+      continue;
+    }
+    if (isLate()) {
+      answer.stopped = "clock";
+      const because = "There was no time left to look for one more powder.";
+      answer.beyond.push({ target, because });
+      continue;
+    }
+    const more = wanted ? openers(target, wanted) : [];
+    if (more.length === 0) {
+      const because = whyMissed({ wanted, shelf, candidates: powders, within });
+      answer.beyond.push({ target, because });
+      continue;
+    }
+    answer.withOneMore.push({ target, powders: more });
+    for (const powder of more) opens.set(powder, [...(opens.get(powder) ?? []), target]);
+  }
+  answer.opens = [...opens]
+    .map(([powder, opened]) => ({ powder, targets: opened }))
+    .sort((a, b) => b.targets.length - a.targets.length || byLabel(powders, a.powder, b.powder));
+  return answer;
+
+  function openers(target: number, wanted: readonly number[]): number[] {
+    const lacking = (bases[target] ?? []).filter((at) => at < 0 || at >= have);
+    const last = new Set(lacking).size === 1 ? lacking[0] : undefined;
+    const others = powders.slice(have).flatMap((powder, place) => {
+      const at = have + place;
+      if (at === last) return [at];
+      return nearestMix({ wanted, powders: [...shelf, powder], within }) ? [at] : [];
+    });
+    return others;
+  }
+}
+
+function byLabel(powders: readonly PlanPowder[], a: number, b: number): number {
+  return (powders[a]?.label ?? "") < (powders[b]?.label ?? "") ? -1 : 1;
+}
