@@ -6,15 +6,19 @@ import { mulberry32, seedOf } from "./random.ts";
 /** What a kiln cools by in an hour at first, in °C, and down to what it is logged. */
 const coolsBy = 320;
 const loggedTo = 650;
-const noise = 1.5;
+const noise = 0.8;
+
+/** How far behind its programme a kiln runs: a full one is slow. */
+const [quickest, slowest] = [0.98, 0.93];
 
 /**
  * What the kiln of a demo firing is made to have read, a reading a minute: its programme, a little
- * unsteady, and then its cooling. The same every time.
+ * late and unsteady, and then its cooling. The same every time.
  */
 export function demoReadings({ kiln, startedAt, programme }: DemoFiring): FiringLog {
   const random = mulberry32(seedOf(`${kiln} ${startedAt}`));
-  const corners = rampOf(programme);
+  const pace = slowest + random() * (quickest - slowest);
+  const corners = rampOf(programme).map(({ hours, celsius }) => ({ hours: hours / pace, celsius }));
   const end = corners.at(-1) ?? { hours: 0, celsius: 0 };
   const celsiusAt = (hours: number): number => {
     if (hours >= end.hours) return end.celsius - (hours - end.hours) * coolsBy;

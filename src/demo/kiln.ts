@@ -109,7 +109,7 @@ export const demoFirings: readonly DemoFiring[] = [
     kind: "bisque",
     cone: "04",
     startedAt: "2026-01-17T06:00:00Z",
-    programme: [step(60, 120, 60), step(100, 600), step(150, 1000), step(60, 1060)],
+    programme: [step(60, 120, 60), step(100, 600), step(150, 940), step(60, 1060)],
     witness: [
       stood("05", 150, "middle shelf"),
       stood("04", 85, "middle shelf"),

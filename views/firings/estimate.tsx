@@ -19,11 +19,13 @@ export const Estimate = ({ estimation, witness }: EstimateProps) => {
       <p>{estimate.says}</p>
       <dl class="tile-facts">
         <Fact name="Highest">{degreesInWords(estimate.peakCelsius)}</Fact>
-        <Fact name="Rate of the last 100 °C">
-          {plainNumber(estimate.rateCelsiusPerHour, 0)} °C an hour (
+        <Fact name="The last 100 °C">
+          at {plainNumber(estimate.rateCelsiusPerHour, 0)} °C an hour (
           {plainNumber(estimate.rateCelsiusPerHour * 1.8, 0)} °F an hour)
         </Fact>
-        <Fact name="Near the highest">{plainNumber(climb.heldMinutes, 0)} minutes</Fact>
+        <Fact name="Near the highest">
+          {plainNumber(climb.heldMinutes, 0)} minutes within 15 °C of it
+        </Fact>
       </dl>
       <Beside contradictions={contradictionsOf(witness, estimate)} stood={witness.length} />
     </div>
