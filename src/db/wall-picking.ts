@@ -1,5 +1,5 @@
 import { and, asc, desc, eq, gt, isNull, lt, or, type SQL, sql } from "drizzle-orm";
-import type { AnyPgColumn } from "drizzle-orm/pg-core";
+import { type AnyPgColumn, alias } from "drizzle-orm/pg-core";
 import type { LabTriple } from "../chem/plain-colours.ts";
 import type { Db } from "./client.ts";
 import { contains } from "./library-search.ts";
@@ -18,13 +18,34 @@ type Wanted = {
   limit: number;
 };
 
+const asked = alias(bodies, "asked");
+
+/** What is told of each, read before anything is joined to it that only a page's tiles need. */
+const told = {
+  id: tiles.id,
+  recipeSlug: sql<string>`${recipes.slug}`.as("recipe_slug"),
+  recipeName: sql<string>`${recipes.name}`.as("recipe_name"),
+  number: revisions.number,
+  cone: tiles.cone,
+  atmosphere: tiles.atmosphere,
+  surface: tiles.surface,
+  clay: tiles.clay,
+  bodySlug: sql<string | null>`${bodies.slug}`.as("body_slug"),
+  bodyName: sql<string | null>`${bodies.name}`.as("body_name"),
+  defects: tiles.defects,
+  overId: tiles.overId,
+  firedOn: tiles.firedOn,
+  at: tiles.at,
+};
+
 /** The tiles of one page, newest first, and one more where there is one. Ids are in the order of time. */
 export const pickNewest = (db: Db, { reader, search, after, limit }: Wanted) =>
   db
-    .select({ id: tiles.id, distance: sql<number | null>`null::float8`.as("distance") })
+    .select({ ...told, distance: sql<number | null>`null::float8`.as("distance") })
     .from(tiles)
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .leftJoin(bodies, eq(bodies.id, tiles.bodyId))
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .where(and(shown(db, reader, search), after && lt(tiles.id, after.id)))
     .orderBy(desc(tiles.id))
@@ -33,7 +54,7 @@ export const pickNewest = (db: Db, { reader, search, after, limit }: Wanted) =>
 
 /** The nearest tiles by the square of the distance in L*a*b*; of two as near, the newer first. */
 export function pickNearest(db: Db, { reader, search }: Wanted, [lightness, a, b]: LabTriple) {
-  const colour = newestColour(db);
+  const colour = newestColour(db, tiles.id);
   const square = (column: AnyPgColumn, wanted: number) =>
     sql`(${column} - ${wanted}::float8) * (${column} - ${wanted}::float8)`;
   const distance = sql<
@@ -42,10 +63,11 @@ export function pickNearest(db: Db, { reader, search }: Wanted, [lightness, a, b
     "distance",
   );
   return db
-    .select({ id: tiles.id, distance })
+    .select({ ...told, distance })
     .from(tiles)
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .leftJoin(bodies, eq(bodies.id, tiles.bodyId))
     .innerJoinLateral(colour, sql`true`)
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .where(shown(db, reader, search))
@@ -54,10 +76,22 @@ export function pickNearest(db: Db, { reader, search }: Wanted, [lightness, a, b
     .as("picked");
 }
 
-export const furtherThan = (
-  picked: ReturnType<typeof pickNearest> | ReturnType<typeof pickNewest>,
-  { distance, id }: WallPlace,
-): SQL | undefined =>
+type Picking = ReturnType<typeof pickNearest> | ReturnType<typeof pickNewest>;
+
+/** What is read of a tile that is picked. */
+export type Picked = Pick<
+  typeof tiles.$inferSelect,
+  "id" | "cone" | "atmosphere" | "surface" | "clay" | "defects" | "overId" | "firedOn" | "at"
+> & {
+  recipeSlug: string;
+  recipeName: string;
+  number: number;
+  bodySlug: string | null;
+  bodyName: string | null;
+  distance: number | null;
+};
+
+export const furtherThan = (picked: Picking, { distance, id }: WallPlace): SQL | undefined =>
   or(gt(picked.distance, distance), and(eq(picked.distance, distance), lt(picked.id, id)));
 
 /** What counts, what the reader may know of, and what was asked for. */
@@ -69,7 +103,7 @@ const shown = (db: Db, reader: Reader, search: WallSearch): SQL | undefined => {
     cone && eq(tiles.cone, cone),
     atmosphere && eq(tiles.atmosphere, atmosphere),
     body
-      ? eq(tiles.bodyId, db.select({ id: bodies.id }).from(bodies).where(eq(bodies.slug, body)))
+      ? eq(tiles.bodyId, db.select({ id: asked.id }).from(asked).where(eq(asked.slug, body)))
       : undefined,
     surface
       ? sql`lower(coalesce(nullif(${tiles.surface}, ''), ${revisions.surface})) like ${contains(surface.toLowerCase())}`

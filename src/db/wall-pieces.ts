@@ -1,10 +1,11 @@
 import { and, asc, desc, eq, not, sql } from "drizzle-orm";
+import type { AnyPgColumn } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import { isRemoved } from "./pictures.ts";
-import { photos, pictures, tileColours, tiles } from "./schema/index.ts";
+import { photos, pictures, tileColours } from "./schema/index.ts";
 
-/** The colour that counts for a tile beside which it is joined: an instrument's before a camera's, the newest. */
-export const newestColour = (db: Db) =>
+/** The colour that counts for the tile of that id: an instrument's before a camera's, the newest. */
+export const newestColour = (db: Db, tileId: AnyPgColumn) =>
   db
     .select({
       lightness: tileColours.lightness,
@@ -13,13 +14,13 @@ export const newestColour = (db: Db) =>
       from: tileColours.from,
     })
     .from(tileColours)
-    .where(eq(tileColours.tileId, tiles.id))
+    .where(eq(tileColours.tileId, tileId))
     .orderBy(desc(sql`${tileColours.from} = 'instrument'`), desc(tileColours.id))
     .limit(1)
     .as("colour");
 
-/** The first picture of a tile beside which it is joined that nobody had removed. */
-export const shownPicture = (db: Db) =>
+/** The first picture of the tile of that id that nobody had removed. */
+export const shownPicture = (db: Db, tileId: AnyPgColumn) =>
   db
     .select({
       sha256: photos.sha256,
@@ -29,7 +30,7 @@ export const shownPicture = (db: Db) =>
     })
     .from(photos)
     .innerJoin(pictures, eq(pictures.sha256, photos.sha256))
-    .where(and(eq(photos.tileId, tiles.id), not(isRemoved)))
+    .where(and(eq(photos.tileId, tileId), not(isRemoved)))
     .orderBy(asc(photos.id))
     .limit(1)
     .as("picture");

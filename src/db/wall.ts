@@ -5,7 +5,6 @@ import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import {
-  bodies,
   type colourSources,
   recipes,
   revisions,
@@ -14,7 +13,7 @@ import {
   tileWithdrawals,
 } from "./schema/index.ts";
 import type { Defect } from "./tiles.ts";
-import { furtherThan, pickNearest, pickNewest } from "./wall-picking.ts";
+import { furtherThan, type Picked, pickNearest, pickNewest } from "./wall-picking.ts";
 import { newestColour, shownPicture } from "./wall-pieces.ts";
 
 export type WallSearch = {
@@ -64,53 +63,41 @@ export async function listWall(
 ): Promise<{ tiles: WallTile[]; next: WallPlace | null }> {
   const { search, after, limit } = params;
   const picked = search.colour ? pickNearest(db, params, search.colour) : pickNewest(db, params);
-  const picture = shownPicture(db);
-  const colour = newestColour(db);
+  const picture = shownPicture(db, picked.id);
+  const colour = newestColour(db, picked.id);
   const rows = await db
-    .select({
-      id: tiles.id,
-      recipe: { slug: recipes.slug, name: recipes.name },
-      number: revisions.number,
-      cone: tiles.cone,
-      atmosphere: tiles.atmosphere,
-      surface: tiles.surface,
-      clay: tiles.clay,
-      body: { slug: bodies.slug, name: bodies.name },
-      defects: tiles.defects,
-      overId: tiles.overId,
-      firedOn: tiles.firedOn,
-      at: tiles.at,
-      picture: {
-        sha256: picture.sha256,
-        alt: picture.alt,
-        width: picture.width,
-        height: picture.height,
-      },
-      colour: { lightness: colour.lightness, a: colour.a, b: colour.b, from: colour.from },
-      distance: picked.distance,
-    })
+    .select()
     .from(picked)
-    .innerJoin(tiles, eq(tiles.id, picked.id))
-    .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
-    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
-    .leftJoin(bodies, eq(bodies.id, tiles.bodyId))
     .leftJoinLateral(picture, sql`true`)
     .leftJoinLateral(colour, sql`true`)
     .where(search.colour && after ? furtherThan(picked, after) : undefined)
     .orderBy(asc(picked.distance), desc(picked.id))
     .limit(limit + 1);
   const page = rows.slice(0, limit);
-  const last = page.at(-1);
+  const last = page.at(-1)?.picked;
   return {
-    tiles: page.map(({ overId, distance: _, colour: found, picture: hung, ...row }) => ({
-      ...row,
-      // The schema bounds its shape; it was taken from the list of cones.
-      cone: row.cone as Cone,
-      layered: overId !== null,
-      picture: hung,
-      colour: found && { lab: [found.lightness, found.a, found.b], from: found.from },
-    })),
+    tiles: page.map(wallTile),
     next: rows.length > limit && last ? { id: last.id, distance: last.distance } : null,
+  };
+}
+
+type Row = {
+  picked: Picked;
+  picture: WallTile["picture"];
+  colour: { lightness: number; a: number; b: number; from: (typeof colourSources)[number] } | null;
+};
+
+function wallTile({ picked, picture, colour }: Row): WallTile {
+  const { recipeSlug, recipeName, bodySlug, bodyName, overId, distance: _, ...told } = picked;
+  return {
+    ...told,
+    // The schema bounds its shape; it was taken from the list of cones.
+    cone: told.cone as Cone,
+    recipe: { slug: recipeSlug, name: recipeName },
+    body: bodySlug === null || bodyName === null ? null : { slug: bodySlug, name: bodyName },
+    layered: overId !== null,
+    picture,
+    colour: colour && { lab: [colour.lightness, colour.a, colour.b], from: colour.from },
   };
 }
 
