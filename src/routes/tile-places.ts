@@ -21,6 +21,11 @@ export async function namedBy(c: Ctx, { body: slug, firing: id, bucket, over }: 
     faults.push({ path: "body", says: "There is no such body. Put it on record first." });
   if (id !== undefined && !firing)
     faults.push({ path: "firing", says: "There is no such firing. Put it on record first." });
+  if (firing?.withdrawn)
+    faults.push({
+      path: "firing",
+      says: "That firing was withdrawn, and its cones witness nothing. Choose another, or none.",
+    });
   if (bucket !== undefined && !proved)
     faults.push({ path: "bucket", says: "There is no such bucket, or none that you may know of." });
   if (over !== undefined && !beneath)

@@ -215,6 +215,15 @@ describe("what is added to a firing later", () => {
       );
     });
 
+    it("keeps new tiles from naming it", async () => {
+      const [slug, path] = [await publish(studio), await fire()];
+      await post("author", `${path}/withdrawal`, { why });
+      const tile = { revision: 1, cone: "6", firing: path.split("/").at(-1) };
+      const answer = await post("author", `/recipes/${slug}/tiles`, tile);
+      expect(answer.status).toBe(422);
+      expect(await faultsOf(answer)).toEqual(["firing"]);
+    });
+
     it("ends what rests on its cones, and its tiles' pages say so", async () => {
       const slug = await publish(studio, { different: { use: "functional" } });
       const { tile } = await bringEvidence(studio, slug);
