@@ -11,7 +11,6 @@ import { offerEntries } from "./making-offers.ts";
 import { pairEntries } from "./making-pairs.ts";
 import { peopleEntries } from "./making-people.ts";
 import { proofEntries } from "./making-proofs.ts";
-import { proofEntries } from "./making-proofs.ts";
 import { reviewEntries } from "./making-reviews.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { testEntries } from "./making-tests.ts";
@@ -91,7 +90,6 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...pairEntries(),
     ...testEntries(),
     ...reviewEntries(),
-    ...proofEntries(),
     ...proofEntries(),
   ]);
 }

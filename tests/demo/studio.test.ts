@@ -16,7 +16,6 @@ import { demoNotes } from "../../src/demo/notes.ts";
 import { demoPairs } from "../../src/demo/pairs.ts";
 import { demoPeople, emailOf, everyone } from "../../src/demo/people.ts";
 import { demoProofs } from "../../src/demo/proofs.ts";
-import { demoProofs } from "../../src/demo/proofs.ts";
 import { openDemoStudio } from "../../src/demo/studio.ts";
 import { demoTiles } from "../../src/demo/tiles.ts";
 import { verifyPassword } from "../../src/work/passwords.ts";
