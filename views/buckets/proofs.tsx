@@ -66,7 +66,7 @@ export const Proofs = (props: ProofsProps) => {
 
 const ProofTable = ({ proofs, drift, tolerance }: ProofsProps) => (
   <Wide label="Proof tiles">
-    <table>
+    <table class="proofs">
       <caption>Proof tiles, oldest first</caption>
       <thead>
         <tr>

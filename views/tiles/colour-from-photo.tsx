@@ -132,6 +132,12 @@ const Mark = ({ at, x, y, side }: MarkProps) => (
 const PlacesForm = (props: ColourFromPhotoProps) => {
   const { tile, photo, neutral, spot, faults, neutralLightness } = props;
   const pressed = neutral !== undefined && spot !== undefined;
+  const places = (
+    <>
+      <PlaceFields name="neutral" legend="Grey patch" place={neutral} faults={faults} />
+      <PlaceFields name="spot" legend="Glaze" place={spot} faults={faults} />
+    </>
+  );
   const form = (
     <form method="post" action={`/tiles/${tile.id}/colours`}>
       <input type="hidden" name="from" value="camera" />
@@ -145,8 +151,14 @@ const PlacesForm = (props: ColourFromPhotoProps) => {
         hint="A photographer's grey card has 50, which is assumed where nothing else is said."
         fault={faultAt(faults, "neutralLightness")}
       />
-      <PlaceFields name="neutral" legend="Grey patch" place={neutral} faults={faults} />
-      <PlaceFields name="spot" legend="Glaze" place={spot} faults={faults} />
+      {pressed ? (
+        <details open={faults.length > 0}>
+          <summary>The two places as numbers</summary>
+          {places}
+        </details>
+      ) : (
+        places
+      )}
       <p class="actions">
         <button type="submit">Put this colour on record</button>
       </p>
@@ -178,9 +190,17 @@ const PlaceFields = ({ name, legend, place, faults }: PlaceFieldsProps) => {
   });
   return (
     <fieldset id={idOfField(name)} tabindex={-1}>
-      <legend>{legend}, as shares of the picture: 0.5 and 0.5 is its middle</legend>
-      <Field {...told("x")} label={`${legend}, from the left`} />
-      <Field {...told("y")} label={`${legend}, from the top`} />
+      <legend>{legend}</legend>
+      <Field
+        {...told("x")}
+        label={`${legend}, from the left`}
+        hint="A share of the width: 0.5 is the middle."
+      />
+      <Field
+        {...told("y")}
+        label={`${legend}, from the top`}
+        hint="A share of the height: 0.5 is the middle."
+      />
     </fieldset>
   );
 };
