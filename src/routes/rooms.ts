@@ -5,6 +5,7 @@ import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
 import { batches } from "./batch.ts";
+import { blends } from "./blends.ts";
 import { bodies } from "./bodies.tsx";
 import { bucketChanges } from "./bucket-changes.ts";
 import { buckets } from "./buckets.ts";
@@ -98,6 +99,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
   all.route("/batch", batches);
+  all.route("/blends", blends);
   all.route("/", threads);
   all.route("/", objections);
   // Before the tiles, one of which “sheet” would be taken for.

@@ -508,6 +508,8 @@ export const rows: Record<string, Row> = {
   "POST /cone-estimate": { answers: anybody, at: to("/cone-estimate"), send: {} },
   "GET /batch": { answers: anybody, at: to("/batch") },
   "POST /batch": { answers: anybody, at: to("/batch"), send: {} },
+  "GET /blends": { answers: anybody, at: to("/blends") },
+  "POST /blends": { answers: anybody, at: to("/blends"), send: {} },
   "GET /slurry": { answers: anybody, at: to("/slurry") },
   "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
 };
