@@ -4,6 +4,7 @@ import { bestMix, checkedMix, held, type Mix, type Remaining } from "./restate-m
 import {
   amountOf,
   batchWeight,
+  missedAnyway,
   type RestateGoal,
   restateModel,
   sumOfMisses,
@@ -99,6 +100,7 @@ async function improve(
   { shelf, most, first, remaining }: Search & { first: Mix },
 ): Promise<FewMix> {
   const model = restateModel(goal, shelf);
+  const open = missedAnyway(goal, shelf).reduce((rest, miss) => rest - miss, first.sum);
   const limited: LpModel = {
     ...model,
     variables: [
@@ -107,13 +109,13 @@ async function improve(
     ],
     rows: [
       ...model.rows,
-      { coefficients: sumOfMisses(goal), most: first.sum * (1 + 1e-6) + 1e-6 },
-      ...atMost(shelf, most, (material) => roomFor(goal, material, first.sum)),
+      { coefficients: sumOfMisses(goal, shelf), most: open * (1 + 1e-6) + 1e-6 },
+      ...atMost(shelf, most, (material) => roomFor(goal, material, open)),
     ],
   };
   let best = first;
   const kept: LpRow[] = [];
-  for (const minimise of [sumOfMisses(goal), { [worstMiss]: 1 }, batchWeight(shelf)]) {
+  for (const minimise of [sumOfMisses(goal, shelf), { [worstMiss]: 1 }, batchWeight(shelf)]) {
     const seconds = remaining();
     const step = { ...limited, rows: [...limited.rows, ...kept], minimise };
     const answer = await solveLp(step, { nodes: mostNodes, seconds });

@@ -27,17 +27,22 @@ export type Remaining = () => number;
  * The best mix of a shelf: the smallest sum of misses, of those the smallest worst miss, and of
  * those the lightest batch. `none` where no mix keeps the bounds or has a flux; `late` where the time
  * was over first.
+ *
+ * @param within a mix whose misses sum to more is none.
  */
 export async function bestMix(
   goal: RestateGoal,
   shelf: readonly Restatable[],
   remaining: Remaining,
+  within = Infinity,
 ): Promise<Mix | "none" | "late"> {
   const model = restateModel(goal, shelf);
-  const goals = [sumOfMisses(goal), { [worstMiss]: 1 }, batchWeight(shelf)];
+  const goals = [sumOfMisses(goal, shelf), { [worstMiss]: 1 }, batchWeight(shelf)];
   const kept: LpRow[] = [];
   let best: Mix | undefined;
   for (const minimise of goals) {
+    // Where nothing is missed, nothing is missed worst.
+    if (minimise[worstMiss] && best && best.sum < held) continue;
     const step: LpModel = { ...model, rows: [...model.rows, ...kept], minimise };
     const answer = await solveLp(step, { seconds: remaining() });
     if (answer.kind !== "optimal") {
@@ -47,6 +52,7 @@ export async function bestMix(
     const mix = checkedMix(goal, shelf, answer.values);
     // What holding an optimum cost in accuracy must not cost the optimum.
     if (mix && (!best || mix.sum <= best.sum + 1e-7)) best = mix;
+    if (best && best.sum > within) return "none";
     kept.push({ coefficients: minimise, most: answer.objective + held * (1 + answer.objective) });
   }
   return best ?? "none";

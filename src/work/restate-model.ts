@@ -1,5 +1,5 @@
 import type { Oxide } from "../chem/oxides.ts";
-import { fluxMoles, type Moles, missScale, type Restatable } from "../chem/restating.ts";
+import { fluxMoles, type Moles, missOf, missScale, type Restatable } from "../chem/restating.ts";
 import type { LpModel, LpRow } from "./lp.ts";
 
 /** What a material's share of the base must lie between, in percent. */
@@ -31,7 +31,8 @@ export const worstMiss = "worst";
  */
 export function restateModel(goal: RestateGoal, shelf: readonly Restatable[]): LpModel {
   const rows: LpRow[] = [{ coefficients: sumOver(shelf, fluxesOf), least: 1, most: 1 }];
-  for (const oxide of goal.counted) {
+  const reached = reachedBy(goal, shelf);
+  for (const oxide of reached) {
     const wanted = goal.wanted[oxide] ?? 0;
     const scale = missScale(wanted);
     const off = sumOver(shelf, ({ moles }) => (moles[oxide] ?? 0) / scale);
@@ -49,16 +50,32 @@ export function restateModel(goal: RestateGoal, shelf: readonly Restatable[]): L
   return {
     variables: [
       ...shelf.map(({ key }) => ({ name: amountOf(key) })),
-      ...goal.counted.map((oxide) => ({ name: missNamed(oxide) })),
-      { name: worstMiss },
+      ...reached.map((oxide) => ({ name: missNamed(oxide) })),
+      { name: worstMiss, least: Math.max(0, ...missedAnyway(goal, shelf)) },
     ],
     rows,
-    minimise: sumOfMisses(goal),
+    minimise: sumOfMisses(goal, shelf),
   };
 }
 
-export const sumOfMisses = (goal: RestateGoal): Record<string, number> =>
-  Object.fromEntries(goal.counted.map((oxide) => [missNamed(oxide), 1]));
+/** The oxides that count and that some material brings: the others are missed whatever is mixed. */
+const reachedBy = (goal: RestateGoal, shelf: readonly Restatable[]): Oxide[] =>
+  goal.counted.filter((oxide) => shelf.some(({ moles }) => moles[oxide]));
+
+/** The misses of oxides that no material brings. */
+export const missedAnyway = (goal: RestateGoal, shelf: readonly Restatable[]): number[] => {
+  const reached = reachedBy(goal, shelf);
+  return goal.counted
+    .filter((oxide) => !reached.includes(oxide))
+    .map((oxide) => missOf(goal.wanted[oxide] ?? 0, 0));
+};
+
+/** What mixing can do about the sum of the misses. */
+export const sumOfMisses = (
+  goal: RestateGoal,
+  shelf: readonly Restatable[],
+): Record<string, number> =>
+  Object.fromEntries(reachedBy(goal, shelf).map((oxide) => [missNamed(oxide), 1]));
 
 export const batchWeight = (shelf: readonly Restatable[]): Record<string, number> =>
   sumOver(shelf, () => 1);

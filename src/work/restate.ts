@@ -12,7 +12,12 @@ import { bestMix, type Mix, type Remaining } from "./restate-mix.ts";
 import type { RestateGoal } from "./restate-model.ts";
 import type { TaskRun } from "./solver-tasks.ts";
 
-export type RestateInput = RestateGoal & { shelf: Restatable[]; most?: number | undefined };
+/** `others` is how many answers of other materials are looked for, three unless said. */
+export type RestateInput = RestateGoal & {
+  shelf: Restatable[];
+  most?: number | undefined;
+  others?: number | undefined;
+};
 
 /** A base in percent, as decimal strings, and what these printed amounts come to. */
 export type RestatedBase = {
@@ -36,9 +41,6 @@ export type Restated =
     })
   | { kind: "none"; because: string }
   | { kind: "late" };
-
-/** How many other answers are shown at most. */
-const mostOthers = 3;
 
 /**
  * The same glaze from the materials that there are, or the nearest there is to it. The shelf is taken
@@ -147,7 +149,7 @@ async function relaxations(
 
 /** Answers of other materials: the best without each of those that the first takes, nearest first. */
 async function othersThan(
-  goal: RestateGoal,
+  { others: wanted = 3, ...goal }: RestateInput,
   shelf: readonly Restatable[],
   {
     mix,
@@ -158,21 +160,18 @@ async function othersThan(
 ): Promise<RestatedBase[]> {
   const others = new Map<string, RestatedBase>();
   const asked = (key: string) => (goal.bounds[key]?.least ?? 0) > 0;
-  for (const without of materialsOf(mix)) {
+  const far = Math.max(2 * found.sum, mostApart);
+  for (const without of wanted > 0 ? materialsOf(mix) : []) {
     if (asked(without) || remaining() < 0.1) continue;
-    const other = await bestMix(
-      goal,
-      shelf.filter(({ key }) => key !== without),
-      remaining,
-    );
+    const rest = shelf.filter(({ key }) => key !== without);
+    const other = await bestMix(goal, rest, remaining, far);
     if (typeof other === "string" || materialsOf(other).length > most) continue;
     const base = printed(goal, shelf, other);
-    const far = Math.max(2 * found.sum, mostApart);
-    if (base && base.sum <= far) others.set(base.base.map(({ key }) => key).join("\n"), base);
+    if (base) others.set(base.base.map(({ key }) => key).join("\n"), base);
   }
   return [...others.values()]
     .sort((a, b) => a.sum - b.sum || a.base.length - b.base.length)
-    .slice(0, mostOthers);
+    .slice(0, wanted);
 }
 
 /** An answer of other materials is worth a look up to this sum of misses, or twice the first's. */
