@@ -5,7 +5,7 @@ type ConesFiredProps = { found: ConesTested; atmosphere: string };
 /** Which cones the recipe claims and which its tiles were fired at, and where the two disagree. */
 export const ConesFired = ({ found, atmosphere }: ConesFiredProps) => (
   <>
-    <ul class="cones-fired">
+    <ul>
       {found.cones.map((at) => (
         <li>
           <strong>Cone {at.cone}</strong>
@@ -14,7 +14,9 @@ export const ConesFired = ({ found, atmosphere }: ConesFiredProps) => (
       ))}
     </ul>
     {found.disagreements.map((says) => (
-      <p class="cones-disagree">{says}</p>
+      <p>
+        <strong>Claim and tiles disagree.</strong> {says}
+      </p>
     ))}
     {found.otherAtmosphere > 0 ? (
       <p>
@@ -26,9 +28,17 @@ export const ConesFired = ({ found, atmosphere }: ConesFiredProps) => (
 
 function firedWords({ tiles, bodies, witnessed, defects }: ConeTested): string {
   if (tiles === 0) return "no tile.";
-  const on = bodies.map(({ name, tiles: many }) => `${many} on ${name || "clay not said"}`);
   const seen = defects.length === 0 ? "no defect" : `${defects.join(", ")} seen`;
-  return `${tilesWords(tiles)} (${on.join(", ")}), ${witnessWords(tiles, witnessed)}, ${seen}.`;
+  return `${tilesWords(tiles)}${bodyWords(bodies)}, ${witnessWords(tiles, witnessed)}, ${seen}.`;
+}
+
+function bodyWords(bodies: ConeTested["bodies"]): string {
+  const named = bodies.map(({ name, tiles }) => ({
+    name: name || "a clay that is not said",
+    tiles,
+  }));
+  if (named.length === 1) return ` on ${named[0]?.name}`;
+  return ` (${named.map(({ name, tiles }) => `${tiles} on ${name}`).join(", ")})`;
 }
 
 const tilesWords = (tiles: number): string => (tiles === 1 ? "1 tile" : `${tiles} tiles`);

@@ -79,7 +79,7 @@ export const StudioSettings = ({ typed, faults, jurisdictions }: StudioSettingsP
               value={id}
               checked={typed.jurisdictions.includes(id)}
             />
-            {name} ({country})
+            {country.includes(name) ? name : `${name} (${country})`}
           </label>
         ))}
       </fieldset>

@@ -1,5 +1,6 @@
 import { elementWords, type LeachJudgement } from "../../src/chem/leach.ts";
 import type { Aggregate, LeachLimit } from "../../src/chem/leach-limits.ts";
+import { capital } from "../tiles/cone-words.ts";
 import type { ShownTest } from "./types.ts";
 
 /** What the limits that the studio chose say of a leach report. It is never a certificate. */
@@ -33,7 +34,6 @@ export const LeachLimits = ({ limits }: Pick<ShownTest, "limits">) => {
           ))}
         </ul>
       )}
-      <p>Limits change: ask your laboratory.</p>
     </>
   );
 };
@@ -41,7 +41,8 @@ export const LeachLimits = ({ limits }: Pick<ShownTest, "limits">) => {
 const Judged = ({ judged }: { judged: LeachJudgement }) => (
   <>
     <strong>
-      {elementWords[judged.element]}, {judged.jurisdiction.name}: {isWords[judged.is]}.
+      {capital(elementWords[judged.element])}, {judged.jurisdiction.name}:
+      {judged.is === "cannot tell" ? " cannot tell." : ""}
     </strong>{" "}
     {judged.says}
     <span class="leach-says">
@@ -58,12 +59,6 @@ const Printed = ({ limit }: { limit: LeachLimit }) => (
     {limit.aggregateHow === "from memory" ? " How specimens count is from memory." : ""}
   </>
 );
-
-const isWords = {
-  within: "within this limit",
-  over: "over this limit",
-  "cannot tell": "cannot tell",
-} as const;
 
 const ruleWords: Readonly<Record<Aggregate, string>> = {
   "any of six": "any one of six specimens counts",
