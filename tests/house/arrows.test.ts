@@ -6,7 +6,7 @@ const root = resolve(import.meta.dirname, "../..");
 
 /** What each room may import: folders of ours, and packages by the beginning of their names. */
 const rooms: Record<string, { folders: string[]; packages: RegExp }> = {
-  "src/chem": { folders: ["src/chem"], packages: /^decimal\.js$/ },
+  "src/chem": { folders: ["src/chem"], packages: /^(decimal\.js|culori)$/ },
   "src/db": {
     folders: ["src/db", "src/chem", "src/config.ts"],
     packages:
@@ -22,7 +22,7 @@ const rooms: Record<string, { folders: string[]; packages: RegExp }> = {
   },
   "src/work": {
     folders: ["src/work", "src/db", "src/chem"],
-    packages: /^(sharp|p-limit|nodemailer|@node-rs\/argon2|node:)/,
+    packages: /^(sharp|p-limit|nodemailer|highs|decimal\.js|@node-rs\/argon2|node:)/,
   },
   views: { folders: ["views", "src/chem"], packages: /^(hono\/jsx|decimal\.js)/ },
 };
