@@ -46,7 +46,7 @@ describe("the wall in the order of colours", () => {
     await wall.measure("reduced", [50, 0, 0], "camera");
     await wall.measure("wrong", [50, 0, 0]);
     expect(await wall.names("?colour=50,0,0")).toEqual(["cool", "crazed", "plain", "reduced"]);
-    expect(await wall.names("?colour=50%2C+-0.0%2C+0&defect=none")).toEqual([
+    expect(await wall.names("?colour=50%2C+%E2%88%920.0%2C+0&defect=none")).toEqual([
       "cool",
       "plain",
       "reduced",
@@ -56,9 +56,9 @@ describe("the wall in the order of colours", () => {
     const { items } = await wall.look("?colour=50,0,0&cone=10");
     expect(items[0]?.colour).toEqual({ lab: [50, 20, 0], from: "instrument" });
     const html = await wall.page("/tiles?colour=&colour=53,4,0");
-    expect(html).toContain("L* 53, a* 4, b* 0, from a picture");
+    expect(html).toContain("L* 53.00, a* 4.00, b* 0.00, from a picture: for comparing only");
     expect(html).toContain('value="53,4,0"');
-    expect(html).toContain("whose colour nobody measured are left out");
+    expect(html).toContain("Tiles without a colour are left out");
   });
 
   it.each<[string, string]>([

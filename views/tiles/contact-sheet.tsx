@@ -90,9 +90,6 @@ const ContactTile = ({ tile }: { tile: WallTile }) => (
         Cone {tile.cone}, {tile.atmosphere}
       </p>
       {tile.clay === "" ? null : <p>On {tile.clay}</p>}
-      {flawWords(tile).map((words) => (
-        <p>{capital(words)}</p>
-      ))}
       <p>
         {tile.firedOn === null ? (
           <>
@@ -104,6 +101,9 @@ const ContactTile = ({ tile }: { tile: WallTile }) => (
           </>
         )}
       </p>
+      {flawWords(tile).map((words) => (
+        <p>{capital(words)}</p>
+      ))}
     </div>
   </>
 );

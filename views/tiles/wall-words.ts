@@ -1,3 +1,5 @@
+import { labWords } from "./colour-words.ts";
+
 /** What an address asks the wall for, as it was typed. */
 export type AskedWall = {
   cone?: string | undefined;
@@ -31,9 +33,7 @@ export const flawWords = (tile: { defects: readonly string[]; layered: boolean }
   ...(tile.defects.length > 0 ? [`shows ${tile.defects.join(", ")}`] : []),
 ];
 
-const rounded = new Intl.NumberFormat("en-GB", { maximumFractionDigits: 1 });
-
-/** A measured colour, and what it was measured with. */
+/** The colour that a tile was found by, and what it was read with. */
 export const colourWords = ({
   lab: [lightness, a, b],
   from,
@@ -41,6 +41,4 @@ export const colourWords = ({
   lab: readonly [number, number, number];
   from: "instrument" | "camera";
 }): string =>
-  `L* ${rounded.format(lightness)}, a* ${rounded.format(a)}, b* ${rounded.format(b)}, ${
-    from === "instrument" ? "by instrument" : "from a picture"
-  }`;
+  `${labWords({ lightness, a, b })}, ${from === "instrument" ? "by instrument" : "from a picture: for comparing only"}`;

@@ -35,7 +35,7 @@ export const WallPage = ({ tiles, asked, bodies, next, sheet, faults, ...more }:
       {narrowed === "" ? null : (
         <p class="wall-asked">
           <strong>{capital(narrowed)}.</strong>{" "}
-          {asked.colour ? "Tiles whose colour nobody measured are left out. " : null}
+          {asked.colour ? "Tiles without a colour are left out. " : null}
           <a href="/tiles">Show all tiles</a>
         </p>
       )}
