@@ -118,9 +118,12 @@ describe("a tile's pictures and its colour", () => {
     await signIn(page, demo.url, "ines");
     const { tile, last } = await tileWithTwo(page);
     await page.goto(`${demo.url}${tile}/photos/${last}/colour`);
+    const shown = await page.locator("input[type=image]").boundingBox();
+    expect([shown?.width, Math.round(shown?.height ?? 0)]).toEqual([280, 187]);
     await page.locator("input[type=image]").click({ position: { x: 70, y: 90 } });
     await page.getByRole("heading", { name: "Second: press the glaze" }).waitFor();
     await page.locator("input[type=image]").click({ position: { x: 210, y: 90 } });
+    expect(await page.getByLabel("Glaze, from the left").inputValue()).toBe("0.75");
     await page.getByRole("button", { name: "Put this colour on record" }).click();
     await page.waitForURL(`**${tile}/colours`);
     const { items } = await json<{ items: { from: string; lab: number[] }[] }>(
