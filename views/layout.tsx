@@ -61,6 +61,7 @@ const stylesheets = [
   "compare",
   "waiting",
   "wall",
+  "shelf-plan",
   "print",
 ] as const;
 

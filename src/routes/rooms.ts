@@ -42,6 +42,7 @@ import { removals } from "./removals.tsx";
 import { session } from "./session.tsx";
 import { shareLinks } from "./share-links.tsx";
 import { shared } from "./shared.ts";
+import { shelfPlans } from "./shelf-plan.ts";
 import { slurries } from "./slurry.ts";
 import { studio } from "./studio.tsx";
 import { suppliers } from "./suppliers.tsx";
@@ -98,6 +99,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/recomputations", recomputations);
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
+  all.route("/", shelfPlans);
   all.route("/batch", batches);
   all.route("/blends", blends);
   all.route("/", threads);

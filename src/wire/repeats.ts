@@ -5,7 +5,15 @@ import type { Ctx, Env } from "./context.ts";
 import { refuse } from "./problems.tsx";
 
 /** These store nothing, and forms of other pages are sent to them with those pages' keys. */
-const computing = new Set(["/batch", "/blends", "/chemistry", "/cone-estimate", "/slurry"]);
+const computing = new Set([
+  "/batch",
+  "/blends",
+  "/chemistry",
+  "/cone-estimate",
+  "/shelf-plan",
+  "/shelf-reach",
+  "/slurry",
+]);
 
 /**
  * A double tap creates once: a POST with an `Idempotency-Key` (in a form, the hidden field

@@ -1,4 +1,7 @@
+import type { PlanAsked, ShelfPlan } from "../chem/shelf-plan.ts";
+import type { ReachAsked, ShelfReach } from "../chem/shelf-reach.ts";
 import { type Restated, type RestateInput, restate } from "./restate.ts";
+import { shelfPlan, shelfReach, type Timed } from "./shelf-plan.ts";
 
 /** What a task is told beside its input: how long it may take, and where to tell how far it is. */
 export type TaskRun = {
@@ -11,6 +14,8 @@ export type TaskRun = {
 /** What the solver's thread can do: kind → what goes in and what comes out, plain data both. */
 export type SolverTasks = {
   restate: { input: RestateInput; output: Restated };
+  "shelf-plan": { input: PlanAsked; output: Timed<ShelfPlan> };
+  "shelf-reach": { input: ReachAsked; output: Timed<ShelfReach> };
 };
 
 export type TaskKind = keyof SolverTasks;
@@ -23,4 +28,8 @@ type TaskTable = {
 };
 
 /** Each kind of task by its function. */
-export const solverTasks: TaskTable = { restate };
+export const solverTasks: TaskTable = {
+  restate,
+  "shelf-plan": shelfPlan,
+  "shelf-reach": shelfReach,
+};

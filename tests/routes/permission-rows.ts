@@ -510,6 +510,9 @@ export const rows: Record<string, Row> = {
   "POST /batch": { answers: anybody, at: to("/batch"), send: {} },
   "GET /blends": { answers: anybody, at: to("/blends") },
   "POST /blends": { answers: anybody, at: to("/blends"), send: {} },
+  "GET /shelf-plan": { answers: anybody, at: to("/shelf-plan") },
+  "POST /shelf-plan": { answers: anybody, at: to("/shelf-plan"), send: {} },
+  "POST /shelf-reach": { answers: anybody, at: to("/shelf-reach"), send: {} },
   "GET /slurry": { answers: anybody, at: to("/slurry") },
   "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
 };
