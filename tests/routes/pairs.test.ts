@@ -149,6 +149,7 @@ describe("layered pairs", () => {
     const twin = ((await fork.json()) as { slug: string }).slug;
     const ofTwin = await fireTile(studio, pair.over, { over: `${twin}@1` });
     await fireTile(studio, pair.over);
+    await fireTile(studio, pair.over, { over: `${await glaze()}@1` });
     await fireTile(studio, pair.under, { over: `${pair.over}@1` });
     expect((await read(pair.id)).tiles.map(({ id }) => id)).toEqual([tile, ofTwin]);
   });
