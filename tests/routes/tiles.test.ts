@@ -50,7 +50,7 @@ describe("the tiles of a recipe", () => {
       expect(answer.status).toBe(status);
       if (status !== 201) return;
       expect(answer.headers.get("location")).toBe(`/recipes/${slug}`);
-      expect(await studio.json("visitor", `/tiles/${tile.id}`)).toEqual(tile);
+      expect(await studio.json("visitor", `/tiles/${tile.id}`)).toMatchObject(tile);
       expect(tile).toMatchObject({ revision: 1, cone: "6", atmosphere: "oxidation", photos: [] });
     },
   );
