@@ -39,6 +39,7 @@ import { photos } from "./photos.ts";
 import { powderChanges } from "./powder-changes.ts";
 import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
+import { restating } from "./restate.ts";
 import { session } from "./session.tsx";
 import { shareLinks } from "./share-links.tsx";
 import { shared } from "./shared.ts";
@@ -99,6 +100,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/recomputations", recomputations);
   all.route("/cone-estimate", coneEstimates);
   all.route("/slurry", slurries);
+  all.route("/restate", restating);
   all.route("/", shelfPlans);
   all.route("/batch", batches);
   all.route("/blends", blends);

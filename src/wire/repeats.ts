@@ -10,6 +10,7 @@ const computing = new Set([
   "/blends",
   "/chemistry",
   "/cone-estimate",
+  "/restate",
   "/shelf-plan",
   "/shelf-reach",
   "/slurry",

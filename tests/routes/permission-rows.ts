@@ -513,6 +513,8 @@ export const rows: Record<string, Row> = {
   "GET /shelf-plan": { answers: anybody, at: to("/shelf-plan") },
   "POST /shelf-plan": { answers: anybody, at: to("/shelf-plan"), send: {} },
   "POST /shelf-reach": { answers: anybody, at: to("/shelf-reach"), send: {} },
+  "GET /restate": { answers: anybody, at: to("/restate") },
+  "POST /restate": { answers: anybody, at: to("/restate"), send: {} },
   "GET /slurry": { answers: anybody, at: to("/slurry") },
   "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
 };

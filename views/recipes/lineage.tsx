@@ -76,6 +76,9 @@ export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: 
       <a class="button quiet" href={`/compare?left=${recipe.slug}@${revision.number}`}>
         Compare it with another
       </a>{" "}
+      <a class="button quiet" href={`/restate?recipe=${recipe.slug}@${revision.number}`}>
+        Restate it from your shelf
+      </a>{" "}
       {mayOffer && recipe.forkedFrom ? (
         <a
           class="button"

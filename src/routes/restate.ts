@@ -1,0 +1,125 @@
+import { Hono } from "hono";
+import { RestatePage } from "../../views/restate/page.tsx";
+import { restatable } from "../chem/restating.ts";
+import { listShelf } from "../db/shelf.ts";
+import { answer } from "../wire/answers.tsx";
+import { readBody, type Typed } from "../wire/body.ts";
+import type { Ctx, Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { isForm } from "../wire/media-types.ts";
+import { readerRequired } from "../wire/permissions.ts";
+import { type Fault, faulty, refuse } from "../wire/problems.tsx";
+import { mostOnShelf, restateBody } from "../wire/restate-body.ts";
+import { typedText } from "../wire/worksheet-form.ts";
+import { solver } from "../work/solver.ts";
+import { type RestatedAnswer, restatedAnswer } from "./restate-json.ts";
+import { boundsOf, readShelf, readTarget, type Target } from "./restate-reading.ts";
+import { askerOf, unsolved } from "./solved.ts";
+
+export const restating = new Hono<Env>();
+
+const here = { title: "Restate a glaze", here: "work-it-out" } as const;
+
+restating.get(
+  "/",
+  described({ says: "What a glaze can be restated from, and a page that does it" }),
+  readerRequired,
+  async (c) => {
+    const materials = await choices(c);
+    const typed = { target: { text: c.req.query("recipe") ?? "" }, keepAdditions: "on" };
+    return answer(c, {
+      json: () => ({ most: mostOnShelf, materials }),
+      page: here,
+      view: () => shown(c, { materials, typed, faults: [] }),
+    });
+  },
+);
+
+restating.post(
+  "/",
+  described({
+    says: "The same glaze from other materials, or the nearest to it; nothing stored",
+    body: restateBody,
+  }),
+  readerRequired,
+  async (c) => {
+    const sentForm = isForm(c.req.header("content-type"));
+    const body = sentForm ? formBody : restateBody;
+    const read = await readBody(c, body);
+    const materials = sentForm ? await choices(c) : [];
+    const again = (faults: readonly Fault[]) => ({
+      page: here,
+      view: () => shown(c, { materials, typed: read.typed, faults }),
+    });
+    if (read.kind === "refused") return faulty(c, read, again(read.faults));
+    const targeted = await readTarget(c, read.value.target);
+    if (targeted.kind === "faulty") return faulty(c, targeted, again(targeted.faults));
+    const { target } = targeted;
+    const onShelf = await readShelf(c.var.db, read.value);
+    if (onShelf.faults.length > 0) return faulty(c, onShelf, again(onShelf.faults));
+
+    const began = performance.now();
+    const { wanted, counted } = target;
+    const { most, loss, keepAdditions } = read.value;
+    const solved = await solver.solve(
+      "restate",
+      {
+        ...{ wanted, counted, most, mostLoss: loss?.most.toNumber() },
+        bounds: boundsOf(read.value),
+        shelf: onShelf.shelf.map(restatable),
+      },
+      askerOf(c),
+    );
+    if (solved.kind !== "done" && solved.kind !== "stopped") return unsolved(c, solved);
+    const restated = solved.kind === "done" ? solved.output : solved.best;
+    if (restated.kind === "late") return refuse(c, tooLate);
+    const seconds = Math.round(performance.now() - began) / 1000;
+    const found = restatedAnswer(restated, { target, read: onShelf, keepAdditions, seconds });
+    return answer(c, {
+      json: () => found,
+      page: here,
+      view: () => shown(c, { materials, typed: read.typed, faults: [], target, found }),
+    });
+  },
+);
+
+/** An unticked box is not sent at all, which JSON takes for what is usual. */
+const formBody = restateBody.extend({
+  keepAdditions: restateBody.shape.keepAdditions.unwrap().default(false),
+});
+
+const tooLate = {
+  status: 503 as const,
+  title: "No answer in time",
+  detail: "The time was up before there was any answer. Ask with fewer materials.",
+};
+
+async function choices(c: Ctx) {
+  const { materials } = await listShelf(c.var.db, { limit: mostOnShelf });
+  return materials.flatMap(({ slug, name, stillSold, inUse }) =>
+    inUse ? [{ slug, name, stillSold }] : [],
+  );
+}
+
+type Shown = {
+  materials: { slug: string; name: string; stillSold: boolean }[];
+  typed: Typed;
+  faults: readonly Fault[];
+  target?: Target;
+  found?: RestatedAnswer;
+};
+
+function shown(c: Ctx, { materials, typed, faults, target, found }: Shown) {
+  const ticked = typed.shelf;
+  return RestatePage({
+    materials,
+    typed: {
+      text: (name) => typedText(typed, name),
+      shelf: (Array.isArray(ticked) ? ticked : [ticked]).filter((each) => typeof each === "string"),
+    },
+    faults,
+    member: c.var.viewer !== undefined,
+    found: found &&
+      target && { ...found, wanted: target.wanted, counted: target.counted, recipe: target.recipe },
+  });
+}

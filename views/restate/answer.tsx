@@ -1,0 +1,154 @@
+import { Decimal } from "decimal.js";
+import { bringBaseTo100 } from "../../src/chem/lines.ts";
+import type { Oxide } from "../../src/chem/oxides.ts";
+import { OxideName } from "../parts/oxide.tsx";
+import { plainNumber } from "../parts/quantity.tsx";
+import { Wide } from "../parts/wide.tsx";
+import { PublishForms } from "./publish-forms.tsx";
+import type { ShownRestated } from "./types.ts";
+
+/** What came of it: what to weigh, how far off it is and why, and what it is not. */
+export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member: boolean }) => {
+  const of = found.recipe ? `${found.recipe.name}, revision ${found.recipe.number},` : "The glaze";
+  return (
+    <section id="restated" role="status">
+      <h2>{heading[found.status]}</h2>
+      {found.status === "none" ? (
+        <p>{found.because} Tick other materials, or loosen the bounds.</p>
+      ) : (
+        <>
+          {found.status === "nearest" ? (
+            <p>
+              <strong>Not the same glaze.</strong> {of} cannot be made from these materials; this is
+              as near as they come.{" "}
+              {found.withinDoubt
+                ? "Every difference is inside the ± of the analyses, so they cannot be told apart by figures."
+                : "Some differences are larger than the ± of the analyses."}
+            </p>
+          ) : (
+            <p>
+              {of} has the same unity formula from these materials. It is still a new glaze: other
+              powders melt at their own pace.
+            </p>
+          )}
+          {found.stopped ? (
+            <p>
+              The search was cut off before it ended: this is the best that was found, and there may
+              be a better one.
+            </p>
+          ) : null}
+          <Lines caption="What to weigh" lines={found.lines} />
+          <Beside found={found} />
+          <Others others={found.others} />
+          <p class="caution">
+            A restated glaze is a new tile: fire one before you trust it. It starts as a draft, and
+            nothing that was approved of the first one counts for it.
+          </p>
+          <PublishForms lines={printed(found.lines)} recipe={found.recipe} member={member} />
+        </>
+      )}
+      {found.leftOut.length > 0 ? (
+        <ul>
+          {found.leftOut.map(({ because }) => (
+            <li>{because}</li>
+          ))}
+        </ul>
+      ) : null}
+    </section>
+  );
+};
+
+const heading = {
+  exact: "The same formula from your shelf",
+  nearest: "The nearest from your shelf",
+  none: "Not from this shelf",
+} as const;
+
+type Lines = ShownRestated["lines"];
+
+/** As a recipe writes amounts: a base that adds up to 100 in hundredths. */
+const printed = (lines: Lines) => {
+  const weighed = lines.map((line) => ({ ...line, amount: new Decimal(line.amount) }));
+  return (bringBaseTo100(weighed) ?? weighed).map((line) => ({
+    ...line,
+    amount: line.amount.toFixed(),
+  }));
+};
+
+const Lines = ({ caption, lines }: { caption: string; lines: Lines }) => (
+  <Wide label={caption}>
+    <table class="figures">
+      <caption>{caption}, in percent of the base</caption>
+      <thead>
+        <tr>
+          <th scope="col">Powder</th>
+          <th scope="col">Amount</th>
+        </tr>
+      </thead>
+      <tbody>
+        {printed(lines).map(({ name, part, amount }) => (
+          <tr>
+            <th scope="row">
+              {name}
+              {part === "addition" ? ", on top" : ""}
+            </th>
+            <td>{amount}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </Wide>
+);
+
+const Beside = ({ found }: { found: ShownRestated }) => {
+  const { wanted, unity, misses } = found;
+  const held = (oxide: Oxide) => (wanted[oxide] ?? 0) > 0 || (unity?.[oxide] ?? 0) > 5e-7;
+  const shown = [...new Set([...found.counted, ...(Object.keys(unity ?? {}) as Oxide[])])];
+  return (
+    <Wide label="The unity formulas beside each other">
+      <table class="figures">
+        <caption>Unity formula of the base, additions left out</caption>
+        <thead>
+          <tr>
+            <th scope="col">Oxide</th>
+            <th scope="col">Wanted</th>
+            <th scope="col">Got</th>
+            <th scope="col">Why it is off</th>
+          </tr>
+        </thead>
+        <tbody>
+          {shown.filter(held).map((oxide) => (
+            <tr>
+              <th scope="row">
+                <OxideName oxide={oxide} />
+              </th>
+              <td>{found.counted.includes(oxide) ? plainNumber(wanted[oxide] ?? 0, 3) : "any"}</td>
+              <td>{plainNumber(unity?.[oxide] ?? 0, 3)}</td>
+              <td class="words">
+                {misses.find((miss) => miss.oxide === oxide)?.because ??
+                  (found.counted.includes(oxide) ? "as wanted" : "free")}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
+  );
+};
+
+const Others = ({ others }: Pick<ShownRestated, "others">) =>
+  others.length === 0 ? null : (
+    <details>
+      <summary>With other materials</summary>
+      {others.map((other) => (
+        <Lines
+          caption={
+            other.status === "exact"
+              ? "The same formula"
+              : `Not the same glaze: an oxide is off by ${plainNumber(other.worst * 100, 1)} %`
+          }
+          lines={other.lines}
+        />
+      ))}
+    </details>
+  );
