@@ -1,5 +1,5 @@
 import { Choice, Field } from "../parts/field.tsx";
-import { optionsOf } from "./form-fields.tsx";
+import { isSaid, optionsOf } from "./form-fields.tsx";
 
 type CoatFieldsProps = {
   told: (name: string) => { name: string; value: string; fault: string | undefined };
@@ -20,7 +20,7 @@ const names = [
 
 /** How the glaze was put on and what else may have mattered: folded away until somebody has it to say. */
 export const CoatFields = ({ told, buckets }: CoatFieldsProps) => (
-  <details open={names.map(told).some(({ value, fault }) => value !== "" || fault !== undefined)}>
+  <details open={isSaid(names.map(told))}>
     <summary>How it was put on, what stood beside it, which bucket it proves</summary>
     <Choice
       {...told("application")}

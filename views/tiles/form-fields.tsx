@@ -13,6 +13,10 @@ export type ChosenFiring = {
   startedAt: Date;
 };
 
+/** Whether any of some fields was filled in or has to be put right, so that its fold stands open. */
+export const isSaid = (fields: readonly ReturnType<Told>[]): boolean =>
+  fields.some(({ value, fault }) => value !== "" || fault !== undefined);
+
 export const optionsOf = (values: readonly string[], none = "not told") => [
   { value: "", label: none },
   ...values.map((value) => ({ value, label: value })),
@@ -23,14 +27,10 @@ export const coneOptions = (none: string) => [
   ...cones.map((cone: Cone) => ({ value: cone, label: coneInShort(cone) })),
 ];
 
-type FiringFieldsProps = {
-  told: Told;
-  firings: readonly ChosenFiring[];
-  atmospheres: readonly string[];
-};
+type FiringFieldsProps = { told: Told; firings: readonly ChosenFiring[] };
 
 /** Which firing it stood in; what follows from that need not be said. */
-export const FiringFields = ({ told, firings, atmospheres }: FiringFieldsProps) => (
+export const FiringFields = ({ told, firings }: FiringFieldsProps) => (
   <fieldset>
     <legend>The firing</legend>
     <Choice
@@ -45,12 +45,6 @@ export const FiringFields = ({ told, firings, atmospheres }: FiringFieldsProps) 
       ]}
       hint="Without one no witness cone stands for the tile, and it does not count towards functional ware."
     />
-    <Choice
-      {...told("atmosphere")}
-      label="Atmosphere, where no firing is chosen"
-      options={optionsOf(atmospheres, "as the firing or the revision says")}
-    />
-    <Field {...told("firedOn")} label="Fired on, where no firing is chosen" type="date" />
     <Field
       {...told("place")}
       label="Place in the kiln"
@@ -75,14 +69,29 @@ export const ClayFields = ({ told, bodies }: ClayFieldsProps) => (
       ]}
       hint="The same glaze differs from clay to clay."
     />
+    <Choice {...told("bisqueCone")} label="Bisque cone" options={coneOptions("not told")} />
+  </fieldset>
+);
+
+type UnrecordedFieldsProps = { told: Told; atmospheres: readonly string[] };
+
+/** What a firing and a body on record would tell: folded away for who chose them. */
+export const UnrecordedFields = ({ told, atmospheres }: UnrecordedFieldsProps) => (
+  <details open={isSaid(["atmosphere", "firedOn", "clay"].map(told))}>
+    <summary>No firing or body on record? Say it here</summary>
+    <Choice
+      {...told("atmosphere")}
+      label="Atmosphere, where no firing is chosen"
+      options={optionsOf(atmospheres, "as the firing or the revision says")}
+    />
+    <Field {...told("firedOn")} label="Fired on, where no firing is chosen" type="date" />
     <Field
       {...told("clay")}
       label="Clay in words, where no body is chosen"
       maxlength={80}
       hint="Such as: brick clay from the estuary."
     />
-    <Choice {...told("bisqueCone")} label="Bisque cone" options={coneOptions("not told")} />
-  </fieldset>
+  </details>
 );
 
 type OutcomeFieldsProps = {

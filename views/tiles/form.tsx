@@ -7,6 +7,7 @@ import {
   coneOptions,
   FiringFields,
   OutcomeFields,
+  UnrecordedFields,
 } from "./form-fields.tsx";
 
 type TileFormProps = {
@@ -59,8 +60,9 @@ export const TileForm = (props: TileFormProps) => {
               : "04 is not 4."
           }
         />
-        <FiringFields told={told} firings={props.firings} atmospheres={props.atmospheres} />
+        <FiringFields told={told} firings={props.firings} />
         <ClayFields told={told} bodies={props.bodies} />
+        <UnrecordedFields told={told} atmospheres={props.atmospheres} />
         <CoatFields told={told} buckets={props.buckets} />
         <OutcomeFields told={told} ticked={props.ticked} fault={faultOf("defects")} />
         <p class="actions">
