@@ -56,6 +56,7 @@ const stylesheets = [
   "worksheet",
   "rooms",
   "kiln",
+  "trials",
   "tiles",
   "tests",
   "compare",

@@ -12,6 +12,7 @@ import {
   testPhotos,
   tests,
   tiles,
+  trialPhotos,
 } from "./schema/index.ts";
 
 /** The widths that are made of every picture, in pixels; none is larger than the picture itself. */
@@ -103,7 +104,7 @@ export async function whyRemoved(tx: Db, sha256: string): Promise<string | undef
 
 export type FoundPicture = { kind: "found"; bytes: Uint8Array } | { kind: "removed"; at: Date };
 
-/** A picture at one width, where it hangs on a tile or beside a test that the reader may know of. */
+/** A picture at one width, where it hangs on a tile, beside a test or at a trial that the reader may know of. */
 export async function findPicture(
   db: Db,
   { sha256, width, reader }: { sha256: string; width: PictureWidth; reader: Reader },
@@ -123,7 +124,12 @@ export async function findPicture(
     .innerJoin(revisions, eq(revisions.id, tests.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(and(eq(testPhotos.sha256, sha256), readableBy(reader)));
-  const hangs = or(exists(onTile), exists(besideTest));
+  const atTrial = db
+    .select({ id: trialPhotos.id })
+    .from(trialPhotos)
+    .where(eq(trialPhotos.sha256, sha256));
+  // Trials are for people of the studio, all of them.
+  const hangs = or(exists(onTile), exists(besideTest), reader && exists(atTrial));
   const [kept] = await db
     .select({ bytes: pictureBytes.bytes, removedAt: pictureBytes.removedAt })
     .from(pictureBytes)

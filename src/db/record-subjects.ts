@@ -19,6 +19,7 @@ import {
   suppliers,
   tests,
   tiles,
+  trials,
 } from "./schema/index.ts";
 
 /** What an event is about, as it is called today, and where its page is. */
@@ -41,6 +42,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   lot: { find: findMaterialsOfLots, room: "/materials" },
   offer: { find: findOffers, room: "/offers" },
   bucket: { find: findBuckets, room: "/buckets" },
+  trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
   "share link": { find: findRecipesOfLinks, room: "/recipes" },
 };
@@ -162,6 +164,15 @@ async function findBuckets(db: Db, ids: string[]) {
     .select({ id: buckets.id, name: buckets.name })
     .from(buckets)
     .where(inArray(buckets.id, ids));
+  return rows.map(({ id, name }) => ({ id, name, slug: id }));
+}
+
+/** The page of a trial is known by its id. */
+async function findTrials(db: Db, ids: string[]) {
+  const rows = await db
+    .select({ id: trials.id, name: trials.name })
+    .from(trials)
+    .where(inArray(trials.id, ids));
   return rows.map(({ id, name }) => ({ id, name, slug: id }));
 }
 

@@ -48,6 +48,7 @@ export function recipeJson(given: WholeRecipe) {
     standing: standingJson(standing, head.use),
     approved: given.approved,
     forkedFrom: recipe.forkedFrom,
+    trial: given.trial,
     today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
     tests: given.tests.map(testJson),

@@ -51,6 +51,11 @@ import { testFiles } from "./test-files.ts";
 import { tests } from "./tests.ts";
 import { threads } from "./threads.ts";
 import { tiles } from "./tiles.ts";
+import { trialPhotos } from "./trial-photos.ts";
+import { trialPoints } from "./trial-points.ts";
+import { trialRecipes } from "./trial-recipes.ts";
+import { trialSheets } from "./trial-sheet.ts";
+import { trials } from "./trials.ts";
 import { viewing } from "./viewing.ts";
 import { waiting } from "./waiting.ts";
 import { wall } from "./wall.ts";
@@ -104,6 +109,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", shelfPlans);
   all.route("/batch", batches);
   all.route("/blends", blends);
+  for (const noun of [trials, trialSheets, trialPoints, trialRecipes, trialPhotos])
+    all.route("/trials", noun);
   all.route("/", threads);
   all.route("/", objections);
   // Before the tiles, one of which “sheet” would be taken for.

@@ -20,7 +20,7 @@ type Limit = {
 /** What may be sent where; a picture and a firing's readings are larger than a form. */
 const limits: readonly Limit[] = [
   {
-    path: /^\/(tiles|tests)\/[^/]+\/photos$/,
+    path: /^\/(tiles|tests|trials\/results)\/[^/]+\/photos$/,
     most: 20 * mib,
     says: "The picture is over 20 MB. Send a smaller one: a phone can share at “medium” or “large” instead of “original”.",
   },

@@ -197,6 +197,30 @@ const ofAnalysis: Row["at"] = async (studio) => {
   return `/materials/quartz/analyses/${items[0]?.id}`;
 };
 
+const blend = {
+  kind: "ladder",
+  base: { lines: [{ part: "base", material: "quartz", amount: "1" }] },
+  addition: "red-iron-oxide",
+  to: "2",
+  steps: 2,
+};
+
+/** A trial of the owner's. */
+const ofTrial =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const { id } = await made<{ id: string }>(studio, "/trials", { ...blend, name: "Iron" });
+    return `/trials/${id}${rest}`;
+  };
+
+const ofTrialResult =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const path = `${await ofTrial("/points/1/results")(studio)}`;
+    const { id } = await made<{ id: string }>(studio, path, { surface: "gloss" });
+    return `/trials/results/${id}${rest}`;
+  };
+
 const ofInvite =
   (rest: string): Row["at"] =>
   async (studio) => {
@@ -515,6 +539,26 @@ export const rows: Record<string, Row> = {
   "POST /shelf-reach": { answers: anybody, at: to("/shelf-reach"), send: {} },
   "GET /restate": { answers: anybody, at: to("/restate") },
   "POST /restate": { answers: anybody, at: to("/restate"), send: {} },
+  "GET /trials": { answers: people, at: to("/trials") },
+  "POST /trials": { answers: people, at: to("/trials"), send: {} },
+  "GET /trials/:id": { answers: people, at: ofTrial("") },
+  "GET /trials/:id/sheet": { answers: people, at: ofTrial("/sheet") },
+  "GET /trials/:id/points/:n": { answers: people, at: ofTrial("/points/1") },
+  "POST /trials/:id/points/:n/results": {
+    answers: people,
+    at: ofTrial("/points/1/results"),
+    send: {},
+  },
+  "POST /trials/:id/points/:n/recipe": {
+    answers: people,
+    at: ofTrial("/points/1/recipe"),
+    send: {},
+  },
+  "POST /trials/results/:id/photos": {
+    answers: people,
+    at: ofTrialResult("/photos"),
+    send: {},
+  },
   "GET /slurry": { answers: anybody, at: to("/slurry") },
   "POST /slurry": { answers: anybody, at: to("/slurry"), send: {} },
 };

@@ -179,6 +179,27 @@ export const sentences: Partial<Record<string, Sentence>> = {
   ),
   "pair: pair objected to": about("objected to the pair"),
   "pair: pair remarked on": about("remarked on the pair"),
+  "trial: trial added": (event) => (
+    <>
+      put the trial <About event={event} /> on record, {word(event.detail.points)} points
+    </>
+  ),
+  "trial: trial result added": (event) => (
+    <>
+      put down what came of point {word(event.detail.point)} of the trial <About event={event} />
+    </>
+  ),
+  "trial: trial photo added": (event) => (
+    <>
+      hung a picture on point {word(event.detail.point)} of the trial <About event={event} />
+    </>
+  ),
+  "trial: trial photo removed": about("removed a picture from the trial"),
+  "trial: trial point made a recipe": (event) => (
+    <>
+      made point {word(event.detail.point)} of the trial <About event={event} /> a recipe
+    </>
+  ),
   "kiln: kiln added": about("put the kiln", " on record"),
 };
 

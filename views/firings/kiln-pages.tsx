@@ -3,6 +3,7 @@ const pages = [
   { href: "/firings", name: "Firings" },
   { href: "/kilns", name: "Kilns" },
   { href: "/bodies", name: "Bodies" },
+  { href: "/trials", name: "Trials" },
 ] as const;
 
 /** The lists of the kiln room, so that each leads to the others. */

@@ -11,10 +11,20 @@ type LineageProps = {
   offers: readonly ShownOffer[];
   /** Whether the reader may offer this revision back to where it came from. */
   mayOffer: boolean;
+  /** The point of a trial that it was. */
+  trial: { id: string; name: string; n: number } | null;
 };
 
 /** Where a recipe comes from, what came of it, and the way to take it further. */
-export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: LineageProps) => (
+export const Lineage = ({
+  recipe,
+  revision,
+  forks,
+  mayFork,
+  offers,
+  mayOffer,
+  trial,
+}: LineageProps) => (
   <section id="lineage">
     <h2>Where it comes from</h2>
     <p>
@@ -40,6 +50,15 @@ export const Lineage = ({ recipe, revision, forks, mayFork, offers, mayOffer }: 
         >
           Compare with where it came from
         </a>
+      </p>
+    ) : null}
+    {trial ? (
+      <p>
+        It was{" "}
+        <a href={`/trials/${trial.id}/points/${trial.n}`}>
+          point {trial.n} of the trial {trial.name}
+        </a>
+        . What was seen there does not count for it: it needs tiles of its own.
       </p>
     ) : null}
     {forks.length > 0 ? (

@@ -51,6 +51,8 @@ export type RecipePageProps = {
   links: readonly ShownLink[];
   offers: readonly ShownOffer[];
   mayOffer: boolean;
+  /** The point of a trial that it was. */
+  trial: { id: string; name: string; n: number } | null;
   batch: Batch;
   viewer: { id: string; role: string } | undefined;
   /** As the reader asked for it: by which conventions, and with which batch's weighing. */
@@ -187,6 +189,7 @@ export const RecipePage = (props: RecipePageProps) => {
         mayFork={viewer !== undefined}
         offers={props.offers}
         mayOffer={props.mayOffer}
+        trial={props.trial}
       />
       {recipe.mayRevise ? (
         <Keeping

@@ -1,0 +1,184 @@
+import type { Decimal } from "decimal.js";
+import type { Finding } from "../../src/chem/chemistry-types.ts";
+import { cornerNames, shareWords } from "../blends/words.ts";
+import { DustCaution } from "../parts/cautions.tsx";
+import { type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
+import { Findings } from "../parts/findings.tsx";
+import { Stocks, type StocksProps } from "./stocks.tsx";
+import { type ShownTrial, trialHref } from "./types.ts";
+
+type Row = {
+  n: number;
+  at: readonly number[];
+  mark: string;
+  smallestGrams: Decimal;
+  batch: {
+    lines: readonly { line: { name: string; part: "base" | "addition" }; grams: Decimal }[];
+    totalGrams: Decimal;
+  };
+};
+
+type TrialSheetProps = {
+  trial: ShownTrial;
+  typed: { grams: string; scaleGrams: string; error: string };
+  faults: readonly Fault[];
+  sheet:
+    | ({
+        grams: Decimal;
+        scaleGrams: Decimal;
+        errorPercent: Decimal;
+        smallestGrams: Decimal;
+        leastGrams: Decimal;
+        points: readonly Row[];
+      } & Omit<StocksProps, "kind" | "scaleGrams">)
+    | undefined;
+};
+
+/** What to weigh for every point of a trial, in an order that saves washing, to print and to tick. */
+export const TrialSheet = ({ trial, typed, faults, sheet }: TrialSheetProps) => (
+  <article id="weigh-sheet">
+    <h1>To weigh: {trial.name}</h1>
+    <p class="screen-only">
+      <a class="kiln-way" href={trialHref(trial)}>
+        Back to the trial
+      </a>
+    </p>
+    <form class="batch-size" method="get" action={`${trialHref(trial)}/sheet`}>
+      <FaultSummary faults={faults} />
+      <Field
+        label="Base for each point"
+        name="grams"
+        value={typed.grams}
+        fault={faultAt(faults, "grams")}
+        inputmode="decimal"
+        unit="g"
+      />
+      <Field
+        label="Scale shows steps of"
+        name="scaleGrams"
+        value={typed.scaleGrams}
+        fault={faultAt(faults, "scaleGrams")}
+        inputmode="decimal"
+        unit="g"
+      />
+      <Field
+        label="A weight may be off by"
+        name="error"
+        value={typed.error}
+        fault={faultAt(faults, "error")}
+        inputmode="decimal"
+        unit="%"
+      />
+      <button type="submit">Weigh this much</button>
+    </form>
+    {sheet ? <Weights trial={trial} sheet={sheet} /> : null}
+    <h2>What to be careful with</h2>
+    <Findings findings={handlingOf(trial)} />
+    <DustCaution />
+  </article>
+);
+
+const Weights = ({
+  trial,
+  sheet,
+}: {
+  trial: ShownTrial;
+  sheet: NonNullable<TrialSheetProps["sheet"]>;
+}) => (
+  <>
+    <p>
+      {sheet.grams.toFixed()} g of base for each point, on a scale with steps of{" "}
+      {sheet.scaleGrams.toFixed()} g. In this order: little on top before much, so that a mortar
+      need only be washed when you go back to a paler one. Scratch the mark into each tile before it
+      is glazed.
+    </p>
+    <p>
+      {sheet.smallestGrams.gt(sheet.grams) ? (
+        <>
+          <strong>
+            This scale weighs every line of every point to {sheet.errorPercent.toFixed()} % from{" "}
+            {sheet.smallestGrams.toFixed()} g of base on.
+          </strong>{" "}
+          Below that, weights marked “too little” are further off.
+        </>
+      ) : (
+        <>
+          This scale weighs every line to {sheet.errorPercent.toFixed()} % from{" "}
+          {sheet.smallestGrams.toFixed()} g of base on, so this is enough.
+        </>
+      )}
+    </p>
+    <Stocks
+      kind={trial.kind}
+      scaleGrams={sheet.scaleGrams}
+      stocks={sheet.stocks}
+      without={sheet.without}
+    />
+    <button type="button" class="quiet" data-print hidden>
+      Print this sheet
+    </button>
+    <div class="weigh-points">
+      {sheet.points.map((row) => (
+        <WeighPoint row={row} trial={trial} leastGrams={sheet.leastGrams} />
+      ))}
+    </div>
+  </>
+);
+
+const WeighPoint = ({
+  row,
+  trial,
+  leastGrams,
+}: {
+  row: Row;
+  trial: ShownTrial;
+  leastGrams: Decimal;
+}) => (
+  <section class="weigh-point">
+    <h2>
+      {row.mark} <span class="weigh-share">{shareWords(trial.kind, row.at)}</span>
+    </h2>
+    {trial.measure === "slurry volume" ? (
+      <p>Of every 100 ml: {volumesOf(row.at)}. Dry, that is:</p>
+    ) : null}
+    <table class="figures">
+      <caption class="hidden-words">What to weigh for {row.mark}</caption>
+      <tbody>
+        {row.batch.lines.map(({ line, grams }) => {
+          const least = line.part === "base" ? leastGrams.times(2) : leastGrams;
+          return (
+            <tr>
+              <th scope="row">
+                <span class="weigh-tick" aria-hidden="true" />
+                {line.part === "addition" ? "+ " : ""}
+                {line.name}
+              </th>
+              <td>
+                {grams.toFixed()} g{grams.lt(least) ? <em> too little</em> : null}
+              </td>
+            </tr>
+          );
+        })}
+        <tr class="weigh-total">
+          <th scope="row">In all</th>
+          <td>{row.batch.totalGrams.toFixed()} g</td>
+        </tr>
+      </tbody>
+    </table>
+  </section>
+);
+
+const volumesOf = (at: readonly number[]): string =>
+  at
+    .map((share, corner) => ({ name: cornerNames[corner], ml: Number((share * 100).toFixed(1)) }))
+    .filter(({ ml }) => ml > 0)
+    .map(({ name, ml }) => `${ml} ml of ${name}`)
+    .join(", ");
+
+/** What the powders of all points ask for in the room, each once. */
+function handlingOf({ points }: ShownTrial): Finding[] {
+  const once = new Map<string, Finding>();
+  for (const { chemistry } of points)
+    for (const finding of chemistry.handling) once.set(finding.says, finding);
+  return [...once.values()];
+}
