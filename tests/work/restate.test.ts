@@ -85,6 +85,16 @@ describe("a glaze restated", () => {
       expect(Number(amount)).toBeCloseTo((100 * printed[key as keyof typeof printed]) / total, 1);
   });
 
+  // By hand: with x of the powder for one of lime, silica is (0.1 − x)/0.1 under and titania x/0.1
+  // over. From 0 to 0.1 the sum is 1 all along; the worse of the two is least in the middle.
+  it("takes the smaller worst miss of mixes whose misses add up to the same", async () => {
+    const mixed = { key: "mixed", name: "Mixed", moles: { SiO2: 1, TiO2: 1 }, loss: 0 };
+    const answer = mixOf(await ask({ CaO: 1, SiO2: 0.1 }, [...named("chalk"), mixed]));
+    expect(answer.sum).toBeCloseTo(1, 6);
+    expect(answer.worst).toBeCloseTo(0.5, 6);
+    expect(answer.unity.SiO2).toBeCloseTo(0.05, 6);
+  });
+
   // Lime from wollastonite loses nothing; from chalk 44 %: of two exact ways the lighter is taken.
   it("takes the lighter of two batches that are both the same", async () => {
     const wanted = { CaO: 1, SiO2: 2 };
