@@ -63,6 +63,7 @@ const stylesheets = [
   "waiting",
   "wall",
   "shelf-plan",
+  "families",
   "print",
 ] as const;
 

@@ -5,6 +5,7 @@ import type { EventRow } from "./events.ts";
 import {
   bodies,
   buckets,
+  families,
   firings,
   kilns,
   lots,
@@ -44,6 +45,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   bucket: { find: findBuckets, room: "/buckets" },
   trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
+  family: { find: findFamilyNames, room: "/families" },
   "share link": { find: findRecipesOfLinks, room: "/recipes" },
 };
 
@@ -89,6 +91,13 @@ function findBodyNames(db: Db, ids: string[]) {
     .select({ id: bodies.id, name: bodies.name, slug: bodies.slug })
     .from(bodies)
     .where(inArray(bodies.id, ids));
+}
+
+function findFamilyNames(db: Db, ids: string[]) {
+  return db
+    .select({ id: families.id, name: families.name, slug: families.slug })
+    .from(families)
+    .where(inArray(families.id, ids));
 }
 
 function findKilnNames(db: Db, ids: string[]) {

@@ -3,6 +3,7 @@ import type { Db } from "../db/client.ts";
 import { appendEvent, listEvents } from "../db/events.ts";
 import { openStudio } from "../db/studios.ts";
 import { liveThrough, type Prepared } from "./diary.ts";
+import { familyEntries } from "./making-families.ts";
 import { kilnEntries } from "./making-kiln.ts";
 import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
@@ -85,6 +86,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...kilnEntries(),
     ...libraryEntries(),
     ...offerEntries(),
+    ...familyEntries(),
     ...noteEntries(),
     ...tileEntries(),
     ...pairEntries(),

@@ -15,6 +15,7 @@ import { compare } from "./compare.ts";
 import { coneEstimates } from "./cone-estimate.ts";
 import { discontinuations } from "./discontinuations.tsx";
 import { events } from "./events.tsx";
+import { families } from "./families.tsx";
 import { feeds } from "./feeds.tsx";
 import { firingAdditions } from "./firing-additions.ts";
 import { firingReadings } from "./firing-readings.ts";
@@ -93,6 +94,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/suppliers", suppliers);
   all.route("/compare", compare);
   all.route("/bodies", bodies);
+  all.route("/families", families);
   all.route("/firings", firings);
   all.route("/firings", firingReadings);
   all.route("/firings", firingAdditions);

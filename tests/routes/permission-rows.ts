@@ -151,6 +151,14 @@ const firing = async (studio: TestStudio) => {
   return { kiln: slug, kind: "oxidation", cone: "6", startedAt: "2026-09-01T08:00:00Z" };
 };
 
+const ofFamily =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const family = { name: `Terns ${uuidv7()}`, recipes: [await publish(studio)] };
+    const answer = await studio.send("author", "/families", { json: family });
+    return `/families/${((await answer.json()) as { slug: string }).slug}${rest}`;
+  };
+
 const ofKiln: Row["at"] = async (studio) => {
   const { slug } = await made<{ slug: string }>(studio, "/kilns", { name: `Wren ${uuidv7()}` });
   return `/kilns/${slug}`;
@@ -464,6 +472,13 @@ export const rows: Record<string, Row> = {
     at: ofBody("/sheets"),
     send: { cones },
   },
+  "GET /families": { answers: anybody, at: to("/families") },
+  "GET /families/new": { answers: people, at: to("/families/new") },
+  "POST /families": { answers: people, at: to("/families"), send: {} },
+  "GET /families/:slug": { answers: anybody, at: ofFamily("") },
+  "GET /families/:slug/edit": { answers: itsOwner, at: ofFamily("/edit") },
+  "PUT /families/:slug": { answers: itsOwner, at: ofFamily(""), send: {} },
+  "POST /families/:slug": { answers: itsOwner, at: ofFamily(""), send: {} },
   "GET /kilns": { answers: anybody, at: to("/kilns") },
   "POST /kilns": { answers: people, at: to("/kilns"), send: {} },
   "GET /kilns/:slug": { answers: anybody, at: ofKiln },

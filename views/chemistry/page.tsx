@@ -61,7 +61,8 @@ export const ChemistryPage = ({
       </div>
     </form>
     <p>
-      Two more that need no account: <a href="/cone-estimate">which cone a firing came to</a>, and{" "}
+      More that need no account: <a href="/shelf-plan">which few materials cover the most recipes</a>,{" "}
+      <a href="/cone-estimate">which cone a firing came to</a>, and{" "}
       <a href="/slurry">what is in a bucket of a certain gravity</a>.
     </p>
     <DustCaution />

@@ -170,6 +170,8 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
   "share link: share link revoked": about("ended a link to"),
+  "family: family added": about("wrote up the family"),
+  "family: family changed": about("said anew what belongs to the family"),
   "pair: pair added": about("put a layered pair on record:"),
   "pair: pair approved": (event) => (
     <>

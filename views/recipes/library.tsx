@@ -40,6 +40,9 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
         <a class="button quiet" href="/tiles">
           Tiles: find by picture
         </a>
+        <a class="button quiet" href="/families">
+          Families
+        </a>
       </p>
       <Narrowing search={search} />
       {strips.length === 0 ? (
