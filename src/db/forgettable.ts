@@ -13,6 +13,7 @@ import {
   testPhotos,
   tests,
   tiles,
+  trialPhotos,
 } from "./schema/index.ts";
 
 export type What = "person" | "note" | "picture";
@@ -102,10 +103,12 @@ function findNote(db: Db, which: string) {
     .where(eq(noteTexts.noteId, which));
 }
 
-/** A picture where it first hung, on a tile or else beside a test; one that hangs nowhere is not on record. */
+/** A picture where it first hung: on a tile, else beside a test, else at a trial. One that hangs nowhere is not on record. */
 async function findPicture(db: Db, which: string): Promise<Found[]> {
   const onTiles = await findOnTiles(db, which);
-  return onTiles.length > 0 ? onTiles : findBesideTests(db, which);
+  if (onTiles.length > 0) return onTiles;
+  const besideTests = await findBesideTests(db, which);
+  return besideTests.length > 0 ? besideTests : findAtTrials(db, which);
 }
 
 function findOnTiles(db: Db, which: string) {
@@ -126,6 +129,28 @@ function findOnTiles(db: Db, which: string) {
     .leftJoin(remover, eq(remover.id, pictureBytes.removedBy))
     .where(eq(photos.sha256, which))
     .orderBy(asc(photos.id))
+    .limit(1);
+}
+
+/** A trial is of no one recipe. */
+function findAtTrials(db: Db, which: string) {
+  return db
+    .select({
+      says: trialPhotos.alt,
+      slug: sql<null>`null`,
+      recipeName: sql<null>`null`,
+      removedAt: pictureBytes.removedAt,
+      removedWhy: pictureBytes.removedWhy,
+      remover: remover.name,
+    })
+    .from(trialPhotos)
+    .innerJoin(
+      pictureBytes,
+      and(eq(pictureBytes.sha256, trialPhotos.sha256), eq(pictureBytes.width, 0)),
+    )
+    .leftJoin(remover, eq(remover.id, pictureBytes.removedBy))
+    .where(eq(trialPhotos.sha256, which))
+    .orderBy(asc(trialPhotos.id))
     .limit(1);
 }
 

@@ -4,7 +4,14 @@ import { type Act, appendEvent, type Happening } from "./events.ts";
 import { findForgettable, type What } from "./forgettable.ts";
 import { revokeInvitesOf } from "./invites.ts";
 import { belongs, findPerson, holdManagers } from "./people.ts";
-import { people, photos, signInAttempts, testPhotos } from "./schema/index.ts";
+import {
+  people,
+  photos,
+  signInAttempts,
+  testPhotos,
+  trialPhotos,
+  trialResults,
+} from "./schema/index.ts";
 import { attemptKey } from "./sign-in-attempts.ts";
 
 export type Forgetting =
@@ -59,6 +66,12 @@ async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happeni
         .from(testPhotos)
         .where(eq(testPhotos.sha256, which))
         .orderBy(asc(testPhotos.id));
+      const ofTrials = await tx
+        .select({ photo: trialPhotos.id, trialId: trialResults.trialId, point: trialResults.n })
+        .from(trialPhotos)
+        .innerJoin(trialResults, eq(trialResults.id, trialPhotos.resultId))
+        .where(eq(trialPhotos.sha256, which))
+        .orderBy(asc(trialPhotos.id));
       return [
         ...hung.map(({ photo, tileId }) => ({
           kind: "photo removed",
@@ -71,6 +84,12 @@ async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happeni
           subject: "test" as const,
           subjectId: testId,
           detail: { photo, sha256: which },
+        })),
+        ...ofTrials.map(({ photo, trialId, point }) => ({
+          kind: "trial photo removed",
+          subject: "trial" as const,
+          subjectId: trialId,
+          detail: { photo, sha256: which, point },
         })),
       ];
     }

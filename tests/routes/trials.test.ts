@@ -317,6 +317,25 @@ describe("what came of a point", () => {
     expect(results[0]?.photos.map(({ alt }) => alt)).toEqual(["amber, breaking on the edge"]);
   });
 
+  it("loses a picture that a manager has removed, and says so", async () => {
+    const { id } = await lay();
+    const { id: result } = await putDown(`/trials/${id}/points/1`);
+    const path = `/trials/results/${result}/photos`;
+    const accept = "application/json";
+    const hung = await studio.send("author", path, { form: await picture(33), accept });
+    const { sha256 } = (await hung.json()) as { sha256: string };
+    const removal = { method: "PUT", json: { why: "A face is in it." } };
+    const removed = await studio.send("manager", `/photos/${sha256}/removal`, removal);
+    expect(removed.status).toBe(200);
+    expect((await studio.send("author", `/photos/${sha256}/200`)).status).toBe(410);
+    const page = await (await studio.send("author", `/trials/${id}/points/1`)).text();
+    expect(page).toContain("This picture was removed.");
+    const record = await (await studio.send("manager", "/events")).text();
+    expect(record).toContain("removed a picture from the trial");
+    const again = await studio.send("author", path, { form: await picture(33), accept });
+    expect(again.status).toBe(409);
+  });
+
   it("is not there for a point or a result that is not", async () => {
     const { id } = await lay();
     for (const path of [
