@@ -16,6 +16,7 @@ import { reviewEntries } from "./making-reviews.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { testEntries } from "./making-tests.ts";
 import { tileEntries } from "./making-tiles.ts";
+import { trialEntries } from "./making-trials.ts";
 import { studioName } from "./studio-name.ts";
 
 /** The first event of a demo's record, and of no other studio's. */
@@ -91,6 +92,7 @@ async function makeStudio(db: Db, prepared: Prepared): Promise<void> {
     ...tileEntries(),
     ...pairEntries(),
     ...testEntries(),
+    ...trialEntries(),
     ...reviewEntries(),
     ...proofEntries(),
   ]);
