@@ -42,9 +42,24 @@ export function shownValueOf(chemistry: Chemistry, name: string): Quantity | nul
   }
 }
 
+/** The first of them that is not the same at every point, else the first: a ladder leaves ratios alone. */
+export function firstThatMoves(
+  values: readonly ShownValue[],
+  chemistries: readonly Chemistry[],
+): ShownValue | undefined {
+  const moves = ({ name }: ShownValue) => {
+    const each = chemistries.flatMap((chemistry) => shownValueOf(chemistry, name)?.value ?? []);
+    return Math.max(...each) - Math.min(...each) > leastMove;
+  };
+  return values.find(moves) ?? values[0];
+}
+
+/** Below this a difference is float64 noise. */
+const leastMove = 1e-9;
+
 /** The five tints of a drawing: the place of a value between the least and the most, 0 to 4. */
 export function tintOf(value: number, least: number, most: number): number {
-  if (most - least <= 1e-12) return 0;
+  if (most - least <= leastMove) return 0;
   return Math.min(4, Math.floor(((value - least) / (most - least)) * 5));
 }
 

@@ -1,5 +1,5 @@
 import type { BlendKind } from "../../src/chem/blends.ts";
-import { shownValues } from "../../src/chem/trial-values.ts";
+import { firstThatMoves, shownValues } from "../../src/chem/trial-values.ts";
 import type { Faults, Typed } from "../materials/typed.ts";
 import { DustCaution } from "../parts/cautions.tsx";
 import { BlendForm, BlendKinds } from "./form.tsx";
@@ -19,7 +19,8 @@ export type BlendPageProps = {
 
 /** A blend in, its points out with the chemistry of each, for anybody; nothing is stored. */
 export const BlendPage = ({ points, ...props }: BlendPageProps) => {
-  const [value] = shownValues(points.map(({ chemistry }) => chemistry));
+  const chemistries = points.map(({ chemistry }) => chemistry);
+  const value = firstThatMoves(shownValues(chemistries), chemistries);
   const { name, says } = kindWords[props.kind];
   return (
     <article>

@@ -66,6 +66,10 @@ export const BlendDrawing = ({ kind, points, shown }: BlendDrawingProps) => {
       <figcaption>
         {values.length === 0 ? (
           <p>{shown.says} has no value at any point.</p>
+        ) : most - least < 1e-9 ? (
+          <p>
+            {shown.says} is {written(most)} at every point.
+          </p>
         ) : (
           <p>
             {shown.says}

@@ -61,9 +61,12 @@ export const ChemistryPage = ({
       </div>
     </form>
     <p>
-      More that need no account: <a href="/shelf-plan">which few materials cover the most recipes</a>,{" "}
+      More that need no account:{" "}
+      <a href="/shelf-plan">which few materials cover the most recipes</a>,{" "}
       <a href="/cone-estimate">which cone a firing came to</a>, and{" "}
-      <a href="/slurry">what is in a bucket of a certain gravity</a>.
+      <a href="/slurry">what is in a bucket of a certain gravity</a>. And with recipes:{" "}
+      <a href="/batch">what to weigh</a> for a batch of any size, and <a href="/blends">blends</a>{" "}
+      of one addition or of several recipes.
     </p>
     <DustCaution />
   </article>

@@ -154,7 +154,7 @@ const WeighPoint = ({
                 {line.name}
               </th>
               <td>
-                {grams.toFixed()} g{grams.lt(least) ? <em> too little</em> : null}
+                {grams.toFixed()} g{grams.lt(least) ? <em> too little, see above</em> : null}
               </td>
             </tr>
           );

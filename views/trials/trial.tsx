@@ -1,5 +1,5 @@
 import { tileMark } from "../../src/chem/tile-marks.ts";
-import { shownValueOf, shownValues, turnsOf } from "../../src/chem/trial-values.ts";
+import { firstThatMoves, shownValueOf, shownValues, turnsOf } from "../../src/chem/trial-values.ts";
 import { PointTable } from "../blends/points.tsx";
 import { stopsWords } from "../blends/screen.tsx";
 import { shareWords } from "../blends/words.ts";
@@ -19,8 +19,9 @@ type TrialPageProps = {
 
 /** One trial: what it is, what the screen thinks of it, its points drawn and told, and what came of them. */
 export const TrialPage = ({ trial, show }: TrialPageProps) => {
-  const values = shownValues(trial.points.map(({ chemistry }) => chemistry));
-  const shown = values.find(({ name }) => name === show) ?? values[0];
+  const chemistries = trial.points.map(({ chemistry }) => chemistry);
+  const values = shownValues(chemistries);
+  const shown = values.find(({ name }) => name === show) ?? firstThatMoves(values, chemistries);
   if (!shown) return null;
   const fired = trial.points.filter(({ results }) => results.length > 0);
   return (
