@@ -1,8 +1,8 @@
 import { fluxMoles, missScale, type Restatable } from "../chem/restating.ts";
 import { type LpModel, type LpRow, solveLp } from "./lp.ts";
+import { atMost, firstOfFew, mostNodes, type Search, taking, used } from "./restate-first.ts";
 import { bestMix, checkedMix, held, type Mix, type Remaining } from "./restate-mix.ts";
 import {
-  amountOf,
   batchWeight,
   missedAnyway,
   type RestateGoal,
@@ -10,11 +10,6 @@ import {
   sumOfMisses,
   worstMiss,
 } from "./restate-model.ts";
-
-/** A search that has not ended by then is cut off, at the same place each time. */
-const mostNodes = 20_000;
-
-const used = (key: string) => `used ${key}`;
 
 /** `stopped` tells that a better mix of as few may exist: the search was not finished. */
 export type FewMix = { mix: Mix | "none" | "late"; stopped?: "nodes" | "clock" };
@@ -52,47 +47,6 @@ export async function bestMixOfFew(
   const first = await firstOfFew(goal, { shelf: useful, needed, most, free, remaining });
   if (first === "none" || first === "late") return { mix: first };
   return improve(goal, { shelf: useful, most, first, remaining });
-}
-
-type Search = { shelf: Restatable[]; most: number; remaining: Remaining };
-
-/** A mix to begin with: of the largest parts of the free one, or else the one richest in flux. */
-async function firstOfFew(
-  goal: RestateGoal,
-  { shelf, needed, most, free, remaining }: Search & { needed: Restatable[]; free: Mix },
-): Promise<Mix | "none" | "late"> {
-  const moles = ({ key, moles }: Restatable) =>
-    (free.amounts[key] ?? 0) * Object.values(moles).reduce((sum, each) => sum + each, 0);
-  const largest = shelf
-    .filter((material) => !needed.includes(material) && free.amounts[material.key])
-    .sort((a, b) => moles(b) - moles(a));
-  const few = [...needed, ...largest].slice(0, most);
-  const greedy = await bestMix(goal, few, remaining);
-  if (greedy !== "none") return greedy;
-  // In shares of the base no amount passes 1, so that no bound has to be known beforehand.
-  const { rows } = restateModel({ ...goal, counted: [] }, shelf);
-  const answer = await solveLp(
-    {
-      variables: [
-        ...shelf.map(({ key }) => ({ name: amountOf(key) })),
-        { name: worstMiss },
-        ...shelf.map(({ key }) => ({ name: used(key), most: 1, integer: true })),
-      ],
-      rows: [
-        { coefficients: batchWeight(shelf), least: 1, most: 1 },
-        ...rows.slice(1),
-        ...atMost(shelf, most, () => 1),
-      ],
-      minimise: Object.fromEntries(
-        shelf.map(({ key, moles: each }) => [amountOf(key), -fluxMoles(each)]),
-      ),
-    },
-    { nodes: mostNodes, seconds: remaining() },
-  );
-  if (answer.kind === "infeasible") return "none";
-  if (!answer.values) return "late";
-  const richest = checkedMix(goal, shelf, answer.values);
-  return richest ? bestMix(goal, taking(shelf, richest), remaining) : "none";
 }
 
 async function improve(
@@ -137,22 +91,6 @@ const checked = (
   shelf: readonly Restatable[],
   values: Record<string, number> | undefined,
 ): Mix | undefined => values && checkedMix(goal, shelf, values);
-
-const taking = (shelf: readonly Restatable[], mix: Mix): Restatable[] =>
-  shelf.filter(({ key }) => mix.amounts[key]);
-
-/** A material is used or it is not, and so many are. */
-const atMost = (
-  shelf: readonly Restatable[],
-  most: number,
-  room: (material: Restatable) => number,
-): LpRow[] => [
-  { coefficients: Object.fromEntries(shelf.map(({ key }) => [used(key), 1])), most },
-  ...shelf.map((material) => ({
-    coefficients: { [amountOf(material.key)]: 1, [used(material.key)]: -room(material) },
-    most: 0,
-  })),
-];
 
 /**
  * The most of a material that any mix no worse than `sum` can hold: its fluxes alone may not pass 1,

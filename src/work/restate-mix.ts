@@ -58,6 +58,16 @@ export async function bestMix(
   return best ?? "none";
 }
 
+/** A mix of the smallest sum of misses, whatever else it is: the first of the goals alone. */
+export async function leastMissed(
+  goal: RestateGoal,
+  shelf: readonly Restatable[],
+  remaining: Remaining,
+): Promise<Mix | undefined> {
+  const answer = await solveLp(restateModel(goal, shelf), { seconds: remaining() });
+  return answer.kind === "optimal" ? checkedMix(goal, shelf, answer.values) : undefined;
+}
+
 /** The amounts that a solver found, where they hold by our own reckoning. */
 export function checkedMix(
   goal: RestateGoal,

@@ -1,8 +1,8 @@
 import { Decimal } from "decimal.js";
 import { bringBaseTo100 } from "../../src/chem/lines.ts";
-import type { Oxide } from "../../src/chem/oxides.ts";
+import { type Oxide, oxides } from "../../src/chem/oxides.ts";
 import { OxideName } from "../parts/oxide.tsx";
-import { plainNumber } from "../parts/quantity.tsx";
+import { plainNumber, Quantity } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { PublishForms } from "./publish-forms.tsx";
 import type { ShownRestated } from "./types.ts";
@@ -39,10 +39,12 @@ export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member:
           ) : null}
           <Lines caption="What to weigh" lines={found.lines} />
           <Beside found={found} />
+          <Misses misses={found.misses} />
           <Others others={found.others} />
           <p class="caution">
-            A restated glaze is a new tile: fire one before you trust it. It starts as a draft, and
-            nothing that was approved of the first one counts for it.
+            Additions are left out of both formulas. A restated glaze is a new tile: fire one before
+            you trust it. It starts as a draft, and nothing that was approved of the first one
+            counts for it.
           </p>
           <PublishForms lines={printed(found.lines)} recipe={found.recipe} member={member} />
         </>
@@ -78,7 +80,7 @@ const printed = (lines: Lines) => {
 const Lines = ({ caption, lines }: { caption: string; lines: Lines }) => (
   <Wide label={caption}>
     <table class="figures">
-      <caption>{caption}, in percent of the base</caption>
+      <caption>{caption}, % of the base</caption>
       <thead>
         <tr>
           <th scope="col">Powder</th>
@@ -101,32 +103,37 @@ const Lines = ({ caption, lines }: { caption: string; lines: Lines }) => (
 );
 
 const Beside = ({ found }: { found: ShownRestated }) => {
-  const { wanted, unity, misses } = found;
-  const held = (oxide: Oxide) => (wanted[oxide] ?? 0) > 0 || (unity?.[oxide] ?? 0) > 5e-7;
-  const shown = [...new Set([...found.counted, ...(Object.keys(unity ?? {}) as Oxide[])])];
+  const { wanted, unity, counted } = found;
+  const held = (oxide: Oxide) => (wanted[oxide] ?? 0) > 0 || (unity?.[oxide] ?? 0) > unseen;
+  const shown = oxides.filter(
+    (oxide) => (counted.includes(oxide) || unity?.[oxide] !== undefined) && held(oxide),
+  );
   return (
     <Wide label="The unity formulas beside each other">
       <table class="figures">
-        <caption>Unity formula of the base, additions left out</caption>
+        <caption>Unity formula of the base</caption>
         <thead>
           <tr>
             <th scope="col">Oxide</th>
             <th scope="col">Wanted</th>
             <th scope="col">Got</th>
-            <th scope="col">Why it is off</th>
           </tr>
         </thead>
         <tbody>
-          {shown.filter(held).map((oxide) => (
+          {shown.map((oxide) => (
             <tr>
               <th scope="row">
                 <OxideName oxide={oxide} />
               </th>
-              <td>{found.counted.includes(oxide) ? plainNumber(wanted[oxide] ?? 0, 3) : "any"}</td>
-              <td>{plainNumber(unity?.[oxide] ?? 0, 3)}</td>
-              <td class="words">
-                {misses.find((miss) => miss.oxide === oxide)?.because ??
-                  (found.counted.includes(oxide) ? "as wanted" : "free")}
+              <td>
+                {counted.includes(oxide) ? (
+                  <Quantity value={wanted[oxide] ?? 0} digits={3} />
+                ) : (
+                  "any"
+                )}
+              </td>
+              <td>
+                <Quantity value={unity?.[oxide] ?? 0} digits={3} />
               </td>
             </tr>
           ))}
@@ -135,6 +142,24 @@ const Beside = ({ found }: { found: ShownRestated }) => {
     </Wide>
   );
 };
+
+/** Below this an oxide is the noise of float64. */
+const unseen = 5e-7;
+
+const Misses = ({ misses }: Pick<ShownRestated, "misses">) =>
+  misses.length === 0 ? null : (
+    <>
+      <h3>What is off, and why</h3>
+      <ul>
+        {misses.map(({ oxide, wanted, got, because }) => (
+          <li>
+            <OxideName oxide={oxide} /> is <Quantity value={got} digits={3} /> instead of{" "}
+            <Quantity value={wanted} digits={3} />. {because}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
 
 const Others = ({ others }: Pick<ShownRestated, "others">) =>
   others.length === 0 ? null : (

@@ -31,16 +31,18 @@ export const RestateForm = ({
         Moles, with the fluxes adding up to 1. What you leave empty of the fluxes, Al2O3, B2O3 and
         SiO2 is wanted at 0; other oxides are free unless you give them.
       </p>
-      {offered.map((oxide) => (
-        <Field
-          label={oxide}
-          name={`target.unity.${oxide}`}
-          value={typed.text(`target.unity.${oxide}`)}
-          fault={faultAt(faults, `target.unity.${oxide}`)}
-          inputmode="decimal"
-          autocomplete="off"
-        />
-      ))}
+      <div class="unity-boxes">
+        {offered.map((oxide) => (
+          <Field
+            label={oxide}
+            name={`target.unity.${oxide}`}
+            value={typed.text(`target.unity.${oxide}`)}
+            fault={faultAt(faults, `target.unity.${oxide}`)}
+            inputmode="decimal"
+            autocomplete="off"
+          />
+        ))}
+      </div>
     </details>
     <fieldset>
       <legend>From these materials</legend>
