@@ -12,6 +12,8 @@ const pages = {
     "/chemistry",
     "/cone-estimate",
     "/slurry",
+    "/restate",
+    "/restate?recipe=slack-water@2",
     "/powder-changes",
     "/compare",
     "/compare?left=slack-water@2&right=ebb-green",
