@@ -15,8 +15,10 @@ export type Stock<Line> = {
   carrier: Line;
   colourantGrams: Decimal;
   carrierGrams: Decimal;
-  takes: { n: number; grams: Decimal; leaveOut: Decimal }[];
+  takes: Take[];
 };
+
+type Take = { n: number; grams: Decimal; leaveOut: Decimal };
 
 /** A colourant that no stock here makes weighable at this batch, and at which points. */
 export type NoStock<Line> = { colourant: Line; points: number[] };
@@ -27,9 +29,9 @@ export type Stocks<Line> = { stocks: Stock<Line>[]; without: NoStock<Line>[] };
 const dilutions = [10, 100, 1000] as const;
 
 /**
- * The stocks that a trial needs at so many grams of base a point: one for each addition that some
- * point has too little of for the scale. The carrier is the base powder that all of those points
- * have most of, so that no base is changed by it; the least dilution that serves is taken.
+ * The stocks that a trial needs at so many grams of base a point, for each addition that some point
+ * has too little of for the scale. The carrier is the base powder that all of those points have
+ * most of, so that no base is changed by it. Each point takes of the least dilution that serves it.
  *
  * Worked number: on 0.1 g with 2 % a base of 100 g with 0.25 g of a colourant needs a stock of ten:
  * 2.5 g of it, of which 2.25 g are carrier. Made from 3 g of colourant in 27 g, it is enough for 12.
@@ -39,11 +41,28 @@ export function stocksFor<Line extends StockLine>(
   weighing: Weighing & { grams: Decimal },
 ): Stocks<Line> {
   const made: Stocks<Line> = { stocks: [], without: [] };
+  const least = leastWeighed("addition", weighing);
   for (const [, needs] of tooLittle(points, weighing)) {
-    const stock = stockOf(needs, weighing);
-    const colourant = (needs[0] as Need<Line>).line;
-    if (stock) made.stocks.push(stock);
-    else made.without.push({ colourant, points: needs.map(({ n }) => n) });
+    const { line: colourant } = needs[0] as Need<Line>;
+    const carrier = carrierOf(needs);
+    const byDilution = new Map<number, Take[]>();
+    const without: number[] = [];
+    for (const [at, { n, grams }] of needs.entries()) {
+      const room = carrier?.grams[at] ?? new Decimal(0);
+      const parts = dilutions.find(
+        (each) => grams.times(each).gte(least) && grams.times(each - 1).lte(room),
+      );
+      if (parts === undefined) without.push(n);
+      else
+        byDilution.set(parts, [
+          ...(byDilution.get(parts) ?? []),
+          { n, grams: grams.times(parts), leaveOut: grams.times(parts - 1) },
+        ]);
+    }
+    if (without.length > 0) made.without.push({ colourant, points: without });
+    if (!carrier) continue;
+    for (const [parts, takes] of byDilution)
+      made.stocks.push(stockOf({ colourant, carrier: carrier.line, parts, takes, least }));
   }
   return made;
 }
@@ -75,31 +94,20 @@ function tooLittle<Line extends StockLine>(
   return needs;
 }
 
-function stockOf<Line extends StockLine>(
-  needs: readonly Need<Line>[],
-  weighing: Weighing,
-): Stock<Line> | undefined {
-  const least = leastWeighed("addition", weighing);
-  const smallest = Decimal.min(...needs.map(({ grams }) => grams));
-  const carrier = carrierOf(needs);
-  const parts = dilutions.find((each) => smallest.times(each).gte(least));
-  if (!carrier || parts === undefined) return undefined;
-  const takes = needs.map(({ n, grams }) => ({
-    n,
-    grams: grams.times(parts),
-    leaveOut: grams.times(parts - 1),
-  }));
-  const hasRoom = takes.every(({ leaveOut }, at) => leaveOut.lte(carrier.grams[at] ?? 0));
-  if (!hasRoom) return undefined;
-  const wanted = needs.reduce((sum, { grams }) => sum.plus(grams), new Decimal(0));
+function stockOf<Line>(of: {
+  colourant: Line;
+  carrier: Line;
+  parts: number;
+  takes: Take[];
+  least: Decimal;
+}): Stock<Line> {
+  const { colourant, carrier, parts, takes, least } = of;
+  const wanted = takes.reduce((sum, { grams }) => sum.plus(grams), new Decimal(0)).div(parts);
   // A fifth over, since some of it stays in the mortar.
   const colourantGrams = Decimal.max(wanted.times("1.2"), least).ceil();
   return {
-    colourant: (needs[0] as Need<Line>).line,
-    carrier: carrier.line,
-    colourantGrams,
+    ...{ colourant, carrier, colourantGrams, takes },
     carrierGrams: colourantGrams.times(parts - 1),
-    takes,
   };
 }
 

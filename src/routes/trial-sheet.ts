@@ -3,10 +3,12 @@ import { Hono } from "hono";
 import { z } from "zod";
 import { TrialSheet } from "../../views/trials/sheet.tsx";
 import { batchSheet } from "../chem/batch.ts";
-import { leastWeighed, smallestBatch } from "../chem/smallest-batch.ts";
+import { workOut } from "../chem/chemistry.ts";
+import { smallestBatch } from "../chem/smallest-batch.ts";
 import { stocksFor } from "../chem/stocks.ts";
 import { tileMark } from "../chem/tile-marks.ts";
 import { weighingOrder } from "../chem/weighing-order.ts";
+import { chemistryLines } from "../db/drafts.ts";
 import { answer } from "../wire/answers.tsx";
 import { check } from "../wire/body.ts";
 import type { Env } from "../wire/context.ts";
@@ -36,6 +38,7 @@ trialSheets.get(
   async (c) => {
     const trial = await readTrial(c, c.req.param("id"));
     if (!trial) return notFound(c);
+    const handling = handlingOf(trial);
     const where = { title: `To weigh: ${trial.name}`, here: "kiln" } as const;
     const query = c.req.query();
     const filled = Object.fromEntries(Object.entries(query).filter(([, value]) => value !== ""));
@@ -48,19 +51,29 @@ trialSheets.get(
     };
     const again = (faults: readonly Fault[]) => ({
       page: where,
-      view: () => TrialSheet({ trial, typed, faults, sheet: undefined }),
+      view: () => TrialSheet({ trial, typed, faults, handling, sheet: undefined }),
     });
     if (read.kind === "refused") return faulty(c, read, again(read.faults));
     const { grams = new Decimal(100), scaleGrams = studioScale, error } = read.value;
     const sheet = sheetOf(trial, { grams, scaleGrams, errorPercent: error ?? new Decimal(2) });
     if (sheet.kind === "refused") return faulty(c, sheet, again(sheet.faults));
     return answer(c, {
-      json: () => sheetJson(sheet),
+      json: () => ({ ...sheetJson(sheet), handling }),
       page: where,
-      view: () => TrialSheet({ trial, typed, faults: [], sheet }),
+      view: () => TrialSheet({ trial, typed, faults: [], handling, sheet }),
     });
   },
 );
+
+/** What the powders of all points ask for in the room, as if they were one recipe. */
+function handlingOf({ points }: ReadTrial) {
+  const lines = new Map(
+    points.flatMap((point) =>
+      chemistryLines(point.lines).map((line) => [`${line.part} ${line.key}`, line] as const),
+    ),
+  );
+  return workOut({ lines: [...lines.values()] }).handling;
+}
 
 type Weighing = { grams: Decimal; scaleGrams: Decimal; errorPercent: Decimal };
 
@@ -83,7 +96,6 @@ function sheetOf(trial: ReadTrial, weighing: Weighing) {
     ...weighing,
     points: rows,
     smallestGrams: Decimal.max(...rows.map(({ smallestGrams }) => smallestGrams)),
-    leastGrams: leastWeighed("addition", weighing),
     ...stocksFor(points, weighing),
   };
 }

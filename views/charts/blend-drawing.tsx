@@ -73,8 +73,8 @@ export const BlendDrawing = ({ kind, points, shown }: BlendDrawingProps) => {
         ) : (
           <p>
             {shown.says}
-            {shown.unit ? `, ${shown.unit}` : ""}: least {written(least)} at {markOf(least)}, the
-            palest; most {written(most)} at {markOf(most)}, the darkest.
+            {shown.unit ? `, ${shown.unit}` : ""}: least {written(least)} at {markOf(least)}, an
+            open dot; most {written(most)} at {markOf(most)}, a full one.
           </p>
         )}
         <p>

@@ -22,20 +22,21 @@ type TrialSheetProps = {
   trial: ShownTrial;
   typed: { grams: string; scaleGrams: string; error: string };
   faults: readonly Fault[];
+  /** What its powders ask for in the room. */
+  handling: readonly Finding[];
   sheet:
     | ({
         grams: Decimal;
         scaleGrams: Decimal;
         errorPercent: Decimal;
         smallestGrams: Decimal;
-        leastGrams: Decimal;
         points: readonly Row[];
       } & Omit<StocksProps, "kind" | "scaleGrams">)
     | undefined;
 };
 
 /** What to weigh for every point of a trial, in an order that saves washing, to print and to tick. */
-export const TrialSheet = ({ trial, typed, faults, sheet }: TrialSheetProps) => (
+export const TrialSheet = ({ trial, typed, faults, sheet, handling }: TrialSheetProps) => (
   <article id="weigh-sheet">
     <h1>To weigh: {trial.name}</h1>
     <p class="screen-only">
@@ -73,7 +74,7 @@ export const TrialSheet = ({ trial, typed, faults, sheet }: TrialSheetProps) => 
     </form>
     {sheet ? <Weights trial={trial} sheet={sheet} /> : null}
     <h2>What to be careful with</h2>
-    <Findings findings={handlingOf(trial)} />
+    <Findings findings={handling} />
     <DustCaution />
   </article>
 );
@@ -119,7 +120,7 @@ const Weights = ({
     </button>
     <div class="weigh-points">
       {sheet.points.map((row) => (
-        <WeighPoint row={row} trial={trial} leastGrams={sheet.leastGrams} />
+        <WeighPoint row={row} trial={trial} tooLittle={tooLittleAt(row.n, sheet)} />
       ))}
     </div>
   </>
@@ -128,11 +129,11 @@ const Weights = ({
 const WeighPoint = ({
   row,
   trial,
-  leastGrams,
+  tooLittle,
 }: {
   row: Row;
   trial: ShownTrial;
-  leastGrams: Decimal;
+  tooLittle: ReadonlySet<string>;
 }) => (
   <section class="weigh-point">
     <h2>
@@ -145,7 +146,7 @@ const WeighPoint = ({
       <caption class="hidden-words">What to weigh for {row.mark}</caption>
       <tbody>
         {row.batch.lines.map(({ line, grams }) => {
-          const least = line.part === "base" ? leastGrams.times(2) : leastGrams;
+          const isTooLittle = line.part === "addition" && tooLittle.has(line.name);
           return (
             <tr>
               <th scope="row">
@@ -154,7 +155,7 @@ const WeighPoint = ({
                 {line.name}
               </th>
               <td>
-                {grams.toFixed()} g{grams.lt(least) ? <em> too little, see above</em> : null}
+                {grams.toFixed()} g{isTooLittle ? <em> too little, see above</em> : null}
               </td>
             </tr>
           );
@@ -175,10 +176,11 @@ const volumesOf = (at: readonly number[]): string =>
     .map(({ name, ml }) => `${ml} ml of ${name}`)
     .join(", ");
 
-/** What the powders of all points ask for in the room, each once. */
-function handlingOf({ points }: ShownTrial): Finding[] {
-  const once = new Map<string, Finding>();
-  for (const { chemistry } of points)
-    for (const finding of chemistry.handling) once.set(finding.says, finding);
-  return [...once.values()];
-}
+/** The additions of a point that this scale cannot weigh as they are. */
+const tooLittleAt = (n: number, { stocks, without }: Omit<StocksProps, "kind" | "scaleGrams">) =>
+  new Set([
+    ...stocks
+      .filter(({ takes }) => takes.some((take) => take.n === n))
+      .map((s) => s.colourant.name),
+    ...without.filter(({ points }) => points.includes(n)).map((w) => w.colourant.name),
+  ]);
