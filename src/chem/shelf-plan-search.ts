@@ -21,8 +21,8 @@ export type Stopped = "steps" | "clock";
 
 /**
  * The best shelf of a size: `reached` are the places of the recipes that it reaches, `bound` what no
- * shelf of that size can pass. `proven` where both are the same and the shelf comes first of all that
- * reach as many.
+ * shelf of that size can pass, and `proven` says that both are the same. Where the search was `stopped`
+ * even so, another shelf may reach as many and come first.
  */
 export type FoundShelf = {
   shelf: Bits;
@@ -105,12 +105,12 @@ export function shelfSearch(problem: PlanProblem) {
   function answerOf({ size, best, bound }: State, stopped: Stopped | undefined): FoundShelf {
     const shelf = best?.shelf ?? order.cheapest(noBits, everything, size);
     const reached = reachedBy(shelf);
-    const proven = stopped === undefined;
+    const least = stopped === undefined ? reached.length : Math.max(bound, reached.length);
     return {
       shelf,
       reached,
-      bound: proven ? reached.length : Math.max(bound, reached.length),
-      proven,
+      bound: least,
+      proven: least === reached.length,
       ...(stopped && { stopped }),
     };
   }

@@ -17,8 +17,12 @@ import { rowTolerance, solveSmall } from "./small-lp.ts";
 /** Counts the work of a search, and ends it by throwing `OutOfSteps`: the same way every time. */
 export type Steps = { left: number; readonly tick: () => void };
 
-/** What a step of a linear program counts beside one of looking through sets. */
-const stepsOfProgram = 10;
+/** A step is about what looking through so many known sets takes. */
+const setsOfStep = 50;
+
+/** What a linear program counts: the more, the larger its tableau is. */
+const stepsOfProgram = (rows: number, columns: number): number =>
+  4 + Math.ceil((rows * columns) / 40);
 
 /**
  * What is known of which sets of powders reach one recipe. What a set reaches every larger one does,
@@ -50,9 +54,9 @@ export function reachingOf(
 
   /** The part of a set that reaches it, or the clause that the set does not meet. */
   function mix(shelf: Bits): { reached: Bits } | { clause: Bits } {
-    steps.left -= stepsOfProgram;
-    steps.tick();
     const places = placesOf(shelf);
+    steps.left -= stepsOfProgram(rows.length, places.length);
+    steps.tick();
     const answer = solveSmall({
       rows: rows.map(({ coefficients, most }) => ({
         coefficients: places.map((at) => coefficients[at] ?? 0),
@@ -92,7 +96,12 @@ export function reachingOf(
   const knownReached = (shelf: Bits) => reaching.some((known) => isIn(known, shelf));
   const knownMissed = (shelf: Bits) => clauses.some(({ of }) => !meet(of, shelf));
 
+  /** What one look at all that is known counts. */
+  const stepsOfLook = () => 1 + Math.floor((clauses.length + reaching.length) / setsOfStep);
+
   function reaches(shelf: Bits): boolean {
+    steps.left -= stepsOfLook();
+    steps.tick();
     if (knownReached(shelf)) return true;
     if (knownMissed(shelf)) return false;
     const found = mix(shelf);
@@ -102,6 +111,8 @@ export function reachingOf(
   }
 
   function extend(taken: Bits, allowed: Bits, most: number): Bits | null {
+    steps.left -= stepsOfLook();
+    steps.tick();
     for (const known of reaching) {
       if (isIn(known, allowed) && count(without(known, taken)) <= most) return known;
     }
@@ -110,7 +121,7 @@ export function reachingOf(
 
   /** Takes a powder of an unmet clause, then does without it; what is left open is learnt. */
   function search(taken: Bits, allowed: Bits, most: number): Bits | null {
-    steps.left -= 1;
+    steps.left -= stepsOfLook();
     steps.tick();
     const open = openClause(taken, allowed, most);
     if (open === "out of reach") return null;

@@ -6,7 +6,7 @@ import type { TaskRun } from "./solver-tasks.ts";
 export type Timed<Answer> = Answer & { seconds: number };
 
 /** What a search may spend for each second of its guard: it ends well before the clock would end it. */
-const stepsPerSecond = 400_000;
+const stepsPerSecond = 500_000;
 
 /** The part of the guard after which nothing new is begun. */
 const shareOfGuard = 0.9;

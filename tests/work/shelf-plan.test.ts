@@ -93,7 +93,8 @@ describe("the search for a shelf", () => {
       expect(again).toEqual(once);
       expect(once!.reached.length).toBeLessThanOrEqual(best.reached.length);
       expect(once!.bound).toBeGreaterThanOrEqual(best.reached.length);
-      expect(once!.proven).toBe(once!.stopped === undefined);
+      expect(once!.proven).toBe(once!.bound === once!.reached.length);
+      expect(once!.stopped).toBe(steps < 3000 ? "steps" : once!.stopped);
     }
     const late = shelfSearch(problem).best(6, { steps: 50_000_000, isLate: () => true });
     expect(late).toMatchObject({ stopped: "clock", proven: false });

@@ -58,7 +58,7 @@ export const FamilyPage = ({ family, faults, mayChange }: FamilyPageProps) => (
         <Shopping family={family} faults={faults} />
       </>
     )}
-    <p>
+    <p class="actions">
       <a href="/families">All families</a>
     </p>
   </article>
@@ -92,7 +92,11 @@ const Recipes = ({ family }: { family: Family }) => (
               {owner.name}, revision {number}
             </span>
             <span class="family-standing">
-              <Standing is={standing.is} for={standing.for ?? undefined} /> <Use use={use} />
+              <Standing
+                is={standing.is}
+                for={standing.is === "approved" ? (standing.for ?? undefined) : undefined}
+              />{" "}
+              <Use use={use} />
             </span>
             <span>{[claimWords(cones), surface].filter((words) => words !== "").join(", ")}</span>
           </li>

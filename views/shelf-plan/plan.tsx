@@ -45,7 +45,10 @@ export const PlanAnswer = ({ plan, names }: PlanAnswerProps) => {
 };
 
 function proofWords({ proven, bound, reached, stopped }: Plan): string {
-  if (proven) return "No other shelf of this size reaches more: every one was ruled out.";
+  if (proven && !stopped)
+    return "No other shelf of this size reaches more: every one was ruled out.";
+  if (proven)
+    return "No other shelf of this size reaches more. Whether a cheaper one reaches as many was not settled before the search ended.";
   const left = bound > reached.length ? `no shelf of this size reaches more than ${bound}` : "";
   const why =
     stopped === "clock"
