@@ -12,6 +12,8 @@ const open = new Set([
   "POST /chemistry",
   "POST /cone-estimate",
   "POST /slurry",
+  "POST /batch",
+  "POST /blends",
 ]);
 
 describe("who is signed out", () => {
