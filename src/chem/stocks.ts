@@ -42,22 +42,26 @@ export function stocksFor<Line extends StockLine>(
 ): Stocks<Line> {
   const made: Stocks<Line> = { stocks: [], without: [] };
   const least = leastWeighed("addition", weighing);
+  // Two colourants of one point come with the same carrier: together they leave out no more than it has.
+  const leftOut = new Map<number, Decimal>();
   for (const [, needs] of tooLittle(points, weighing)) {
     const { line: colourant } = needs[0] as Need<Line>;
     const carrier = carrierOf(needs);
     const byDilution = new Map<number, Take[]>();
     const without: number[] = [];
     for (const [at, { n, grams }] of needs.entries()) {
-      const room = carrier?.grams[at] ?? new Decimal(0);
+      const before = leftOut.get(n) ?? new Decimal(0);
+      const room = (carrier?.grams[at] ?? new Decimal(0)).minus(before);
       const parts = dilutions.find(
         (each) => grams.times(each).gte(least) && grams.times(each - 1).lte(room),
       );
-      if (parts === undefined) without.push(n);
-      else
-        byDilution.set(parts, [
-          ...(byDilution.get(parts) ?? []),
-          { n, grams: grams.times(parts), leaveOut: grams.times(parts - 1) },
-        ]);
+      if (parts === undefined) {
+        without.push(n);
+        continue;
+      }
+      const take = { n, grams: grams.times(parts), leaveOut: grams.times(parts - 1) };
+      leftOut.set(n, before.plus(take.leaveOut));
+      byDilution.set(parts, [...(byDilution.get(parts) ?? []), take]);
     }
     if (without.length > 0) made.without.push({ colourant, points: without });
     if (!carrier) continue;

@@ -81,6 +81,23 @@ describe("stocks", () => {
       }
   });
 
+  it("leave out no more of the carrier than a point has, however many colourants it has", () => {
+    const two = {
+      n: 1,
+      lines: [...base, line("copper", "2.4", "addition"), line("tin", "2.3", "addition")],
+    };
+    // At 100 g, 24 g of a stock of copper leave out 21.6 g of quartz and 23 g of tin's 20.7 g: of 60.
+    expect(stocks([two], 100).stocks).toHaveLength(2);
+    const poor = {
+      n: 1,
+      lines: [line("quartz", 40), line("talc", 30), line("whiting", 30), ...two.lines.slice(2)],
+    };
+    expect(stocks([poor], 100)).toMatchObject({
+      stocks: [{ colourant: { key: "copper" } }],
+      without: [{ colourant: { key: "tin" }, points: [1] }],
+    });
+  });
+
   it("are refused where a point has no room for the carrier", () => {
     const thin = { n: 1, lines: [...base, line("copper", "0.5", "addition")] };
     // At 2 g of base 0.01 g needs a stock of 1000, of which 10 g go into 1.2 g of quartz.

@@ -1,5 +1,6 @@
 import { cones } from "../../src/chem/cones.ts";
 import { tileMark } from "../../src/chem/tile-marks.ts";
+import { ScreenWord } from "../blends/screen.tsx";
 import { shareWords } from "../blends/words.ts";
 import { KilnPages } from "../firings/kiln-pages.tsx";
 import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
@@ -57,12 +58,10 @@ export const TrialPointPage = (props: TrialPointPageProps) => {
           ))}
         </tbody>
       </table>
-      <h2>What the screen says</h2>
-      <ChemistryTables
-        chemistry={point.chemistry}
-        lineNames={point.named.map(({ name }) => name)}
-        {...(trial.cone && { cone: trial.cone })}
-      />
+      <p>
+        The screen: <ScreenWord findings={point.chemistry.findings} />.{" "}
+        <a href="#screen">What it found, and the chemistry</a>
+      </p>
       <h2>What came of it</h2>
       {point.results.length === 0 ? <p>Nothing is put down yet.</p> : null}
       <CameOf results={point.results} mark={mark} />
@@ -71,6 +70,12 @@ export const TrialPointPage = (props: TrialPointPageProps) => {
       ))}
       <ResultForm {...props} />
       <RecipeForm {...props} />
+      <h2 id="screen">What the screen says</h2>
+      <ChemistryTables
+        chemistry={point.chemistry}
+        lineNames={point.named.map(({ name }) => name)}
+        {...(trial.cone && { cone: trial.cone })}
+      />
       <DustCaution />
     </article>
   );
