@@ -3,16 +3,23 @@ import type { Mix, Named, Wanted } from "./types.ts";
 
 /** Restated recipes, each with what to weigh and how far it is off. */
 export const Mixes = ({ mixes }: { mixes: readonly Mix[] }) => (
+  <>
+    <p>
+      Parts of a base of 100. A miss is counted as a share of what is wanted of an oxide, or of 0.1
+      mole where less is wanted. None of these is the same glaze until a tile says so.
+    </p>
+    <MixList mixes={mixes} />
+  </>
+);
+
+const MixList = ({ mixes }: { mixes: readonly Mix[] }) => (
   <ul class="plan-mixes">
     {mixes.map((mix) => (
       <li>
         <h4>
           <RecipeLink {...mix} />
         </h4>
-        <p class="note-by">
-          Not the same glaze until a tile says so. The oxide that is off most is off by{" "}
-          {plainNumber(mix.worst * 100, 1)} %.
-        </p>
+        <p class="note-by">Largest miss {plainNumber(mix.worst * 100, 1)} %</p>
         <table class="lines">
           <caption class="hidden-words">{mix.name}, restated, at a base of 100</caption>
           <tbody>
