@@ -12,7 +12,7 @@ export type Answers = Readonly<Record<Asker, "yes" | "sign in" | "not yours" | "
 
 type Row = {
   answers: Answers;
-  /** Where to ask, made afresh for every asking, so that none is answered by what another did. */
+  /** Where to ask, made afresh for every change, so that none is answered by what another did. */
   at: (studio: TestStudio) => Promise<string> | string;
   send?: unknown;
 };
