@@ -14,6 +14,9 @@ const open = new Set([
   "POST /slurry",
   "POST /batch",
   "POST /blends",
+  "POST /restate",
+  "POST /shelf-plan",
+  "POST /shelf-reach",
 ]);
 
 describe("who is signed out", () => {
