@@ -1,6 +1,8 @@
 import { nearestMix } from "./shelf-mix.ts";
 import type { PlanMissed, PlanPowder, PlanProblem, PlanReached } from "./shelf-plan-types.ts";
+import { type ReachRow, reachRows } from "./shelf-tolerance.ts";
 import { whyMissed } from "./shelf-words.ts";
+import { type SmallLp, solveSmall } from "./small-lp.ts";
 
 /**
  * How far a shelf goes. Of `powders` the first `have` are there, the others could be bought;
@@ -67,16 +69,31 @@ export function reachOfShelf(asked: ReachAsked, isLate: () => boolean): ShelfRea
   return answer;
 
   function openers(target: number, wanted: readonly number[]): number[] {
-    const lacking = (bases[target] ?? []).filter((at) => at < 0 || at >= have);
-    const last = new Set(lacking).size === 1 ? lacking[0] : undefined;
-    const others = powders.slice(have).flatMap((powder, place) => {
-      const at = have + place;
-      if (at === last) return [at];
-      return nearestMix({ wanted, powders: [...shelf, powder], within }) ? [at] : [];
+    const lacking = new Set((bases[target] ?? []).filter((at) => at < 0 || at >= have));
+    const [last] = lacking.size === 1 ? lacking : [];
+    const rows = reachRows(wanted, powders, within);
+    const own = [...shelf.keys()];
+    const alone = solveSmall(programOf(rows, own));
+    if (alone.kind !== "none") return [];
+    // What does not weigh against the proof that this shelf cannot do it leaves the proof standing.
+    return [...powders.keys()].slice(have).filter((at) => {
+      if (at === last) return true;
+      const ends = rows.reduce(
+        (sum, { coefficients }, row) => sum + (alone.weights[row] ?? 0) * (coefficients[at] ?? 0),
+        0,
+      );
+      return ends < 0 && solveSmall(programOf(rows, [...own, at])).kind === "best";
     });
-    return others;
   }
 }
+
+const programOf = (rows: readonly ReachRow[], places: readonly number[]): SmallLp => ({
+  rows: rows.map(({ coefficients, most }) => ({
+    coefficients: places.map((at) => coefficients[at] ?? 0),
+    most,
+  })),
+  costs: places.map(() => 1),
+});
 
 function byLabel(powders: readonly PlanPowder[], a: number, b: number): number {
   return (powders[a]?.label ?? "") < (powders[b]?.label ?? "") ? -1 : 1;

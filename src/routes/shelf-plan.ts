@@ -1,14 +1,12 @@
 import { Hono } from "hono";
-import { ShelfPlanPage } from "../../views/shelf-plan/page.tsx";
 import { listPlanMaterials } from "../db/plan-materials.ts";
-import { listPlanNames } from "../db/plan-recipes.ts";
 import { answer } from "../wire/answers.tsx";
-import { readBody, type Typed } from "../wire/body.ts";
+import { readBody } from "../wire/body.ts";
 import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { isForm } from "../wire/media-types.ts";
 import { readerRequired } from "../wire/permissions.ts";
-import { type Fault, faulty, notFound } from "../wire/problems.tsx";
+import { faulty, notFound } from "../wire/problems.tsx";
 import { type AskedRecipe, planBody, planLimits, reachBody } from "../wire/shelf-plan-body.ts";
 import { solver } from "../work/solver.ts";
 import {
@@ -20,15 +18,11 @@ import {
   readRecipes,
   targetsOf,
 } from "./plan-reading.ts";
-import { type AnsweredPlan, type AnsweredReach, planJson, reachJson } from "./shelf-plan-json.ts";
+import { planJson, reachJson } from "./shelf-plan-json.ts";
+import { choicesOf, limitsOf, mostOffered, pageAgain, planPage } from "./shelf-plan-sheet.ts";
 import { askerOf, unsolved } from "./solved.ts";
 
 export const shelfPlans = new Hono<Env>();
-
-const limitsOf = (c: Ctx) => planLimits[c.var.viewer ? "member" : "visitor"];
-
-/** How many materials the page offers, and how many the search for one more powder tries. */
-const mostOffered = 200;
 
 shelfPlans.get(
   "/shelf-plan",
@@ -65,7 +59,13 @@ shelfPlans.post(
     const { recipes } = chosen;
     const { powders, prices } = await powdersOf(db, materials);
     const targets = targetsOf(recipes);
-    const asked = { powders, targets, within, size, curve: curve || isForm(contentType(c)) };
+    const asked = {
+      powders,
+      targets,
+      within,
+      size,
+      curve: curve || isForm(c.req.header("content-type")),
+    };
     const solved = await solver.solve("shelf-plan", asked, askerOf(c));
     if (solved.kind !== "done" && solved.kind !== "stopped") return unsolved(c, solved);
     const plan = planJson(solved.kind === "done" ? solved.output : solved.best, {
@@ -76,6 +76,13 @@ shelfPlans.post(
     });
     return answer(c, { json: () => plan, ...again({ plan }) });
   },
+);
+
+shelfPlans.get(
+  "/shelf-reach",
+  described({ says: "On to the page that asks how far a shelf goes" }),
+  readerRequired,
+  (c) => c.redirect("/shelf-plan#reach-form", 302),
 );
 
 shelfPlans.post(
@@ -116,8 +123,6 @@ shelfPlans.post(
   },
 );
 
-const contentType = (c: Ctx) => c.req.header("content-type");
-
 async function recipesOf(c: Ctx, asked: readonly AskedRecipe[] | undefined): Promise<RecipesRead> {
   const { db, viewer } = c.var;
   if (asked) return readRecipes(db, asked, viewer);
@@ -125,70 +130,3 @@ async function recipesOf(c: Ctx, asked: readonly AskedRecipe[] | undefined): Pro
   const none = { path: "recipes", says: "There is no recipe in the library that you may see." };
   return { kind: "read", recipes, faults: recipes.length === 0 ? [none] : [] };
 }
-
-type Choices = Awaited<ReturnType<typeof choicesOf>>;
-
-async function choicesOf(c: Ctx) {
-  const { db, viewer } = c.var;
-  const { recipes, count } = await listPlanNames(db, { reader: viewer, limit: mostOffered });
-  const materials = await listPlanMaterials(db, { limit: mostOffered });
-  return {
-    recipes,
-    recipeCount: count,
-    materials: materials.map(({ slug, name, kind }) => ({ slug, name, kind })),
-  };
-}
-
-type Shown = {
-  typed?: Typed;
-  which?: "plan" | "reach";
-  faults?: readonly Fault[];
-  plan?: AnsweredPlan;
-  reach?: AnsweredReach;
-};
-
-/** The page with what was typed in it; its choices are read only where it is shown. */
-async function pageAgain(c: Ctx, typed: Typed, which: "plan" | "reach") {
-  const choices = isForm(contentType(c)) ? await choicesOf(c) : undefined;
-  return (shown: Shown) =>
-    planPage(c, choices ?? { recipes: [], recipeCount: 0, materials: [] }, {
-      ...shown,
-      typed,
-      which,
-    });
-}
-
-function planPage(c: Ctx, choices: Choices, shown: Shown) {
-  const { typed = {}, which = "plan", faults = [], plan, reach } = shown;
-  const limits = limitsOf(c);
-  return {
-    page: { title: "Plan a shelf", here: "work-it-out" } as const,
-    view: () =>
-      ShelfPlanPage({
-        ...choices,
-        limits,
-        member: c.var.viewer !== undefined,
-        planned: {
-          recipes: which === "plan" ? texts(typed.recipes) : [],
-          all: which === "plan" ? typed.all !== undefined : true,
-          candidates: which === "plan" ? texts(typed.candidates) : [],
-          size: text(which === "plan" ? typed.size : undefined) || "6",
-          within: text(which === "plan" ? typed.within : undefined) || "0.05",
-        },
-        had: {
-          have: which === "reach" ? texts(typed.have) : [],
-          within: text(which === "reach" ? typed.within : undefined) || "0.05",
-        },
-        which,
-        faults,
-        plan,
-        reach,
-      }),
-  };
-}
-
-const text = (sent: unknown): string =>
-  typeof sent === "string" || typeof sent === "number" ? String(sent) : "";
-
-const texts = (sent: unknown): string[] =>
-  (Array.isArray(sent) ? sent : [sent]).filter((each) => typeof each === "string");

@@ -551,6 +551,7 @@ export const rows: Record<string, Row> = {
   "POST /blends": { answers: anybody, at: to("/blends"), send: {} },
   "GET /shelf-plan": { answers: anybody, at: to("/shelf-plan") },
   "POST /shelf-plan": { answers: anybody, at: to("/shelf-plan"), send: {} },
+  "GET /shelf-reach": { answers: anybody, at: to("/shelf-reach") },
   "POST /shelf-reach": { answers: anybody, at: to("/shelf-reach"), send: {} },
   "GET /restate": { answers: anybody, at: to("/restate") },
   "POST /restate": { answers: anybody, at: to("/restate"), send: {} },
