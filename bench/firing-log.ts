@@ -5,11 +5,11 @@ import { v7 as uuidv7 } from "uuid";
 import { openApp } from "../src/app.ts";
 import { openAuth } from "../src/auth.ts";
 import { readConfig } from "../src/config.ts";
-import type { Db } from "../src/db/client.ts";
+import type { Database, Db } from "../src/db/client.ts";
 import { addFiring } from "../src/db/firing-adding.ts";
 import { addKiln } from "../src/db/kilns.ts";
-import { openPostgres } from "../src/db/postgres.ts";
 import { people } from "../src/db/schema/index.ts";
+import { inOwnDatabase } from "./sheets/database.ts";
 
 /**
  * A firing of a million readings sent through the app as CSV, in pieces, and its page drawn, against
@@ -21,69 +21,51 @@ import { people } from "../src/db/schema/index.ts";
 const bound = 2;
 const boundMb = 150;
 const count = 1_000_000;
-const server = process.env.TEST_DATABASE_URL;
 const origin = "http://localhost";
 
-if (!server) {
-  console.log("left out: set TEST_DATABASE_URL to a Postgres where a database can be made");
-} else {
-  process.exitCode = await measure(server);
-}
+await inOwnDatabase(measure);
 
-async function measure(serverUrl: string): Promise<number> {
-  const name = `bucket_bench_${process.pid}`;
-  const admin = postgres(serverUrl, { max: 1, onnotice: () => {} });
-  await admin`create database ${admin(name)}`;
-  const url = new URL(serverUrl);
-  url.pathname = `/${name}`;
-  const database = await openPostgres(url.href);
-  try {
-    const { db } = database;
-    const by = await putManager(db);
-    const app = await openApp(db, readConfig({}), console.error);
-    const cookie = await openAuth(false).start(db, {
-      personId: by,
-      browser: "bench",
-      at: new Date(),
-    });
-    const headers = { cookie: cookie.split(";")[0] ?? "", "content-type": "text/csv" };
-    const path = await putFiring(db, by);
-    const upload = async (csv: readonly Uint8Array[]) => {
-      const sent = await app.request(`${origin}${path}/readings`, {
-        method: "POST",
-        headers: { ...headers, accept: "application/json" },
-        body: streamOf(csv),
-        duplex: "half",
-      } as RequestInit);
-      if (sent.status !== 201) throw new Error(await sent.text());
-      const page = await app.request(`${origin}${path}`, { headers: { cookie: headers.cookie } });
-      const html = await page.text();
-      if (!html.includes("1,000,000 readings")) throw new Error("the page tells of no million");
-    };
+async function measure({ db }: Database, url: string): Promise<boolean> {
+  const by = await putManager(db);
+  const app = await openApp(db, readConfig({}), console.error);
+  const cookie = await openAuth(false).start(db, {
+    personId: by,
+    browser: "bench",
+    at: new Date(),
+  });
+  const headers = { cookie: cookie.split(";")[0] ?? "", "content-type": "text/csv" };
+  const path = await putFiring(db, by);
+  const upload = async (csv: readonly Uint8Array[]) => {
+    const sent = await app.request(`${origin}${path}/readings`, {
+      method: "POST",
+      headers: { ...headers, accept: "application/json" },
+      body: streamOf(csv),
+      duplex: "half",
+    } as RequestInit);
+    if (sent.status !== 201) throw new Error(await sent.text());
+    const page = await app.request(`${origin}${path}`, { headers: { cookie: headers.cookie } });
+    const html = await page.text();
+    if (!html.includes("1,000,000 readings")) throw new Error("the page tells of no million");
+  };
 
-    const [first, second] = [piecesOf(0), piecesOf(1)];
-    await app.request(`${origin}${path}`);
-    collectGarbage();
-    const growth = watchGrowth(process.memoryUsage.rss());
-    await upload(first);
-    const ours = await seconds(() => upload(second));
-    const grownMb = growth.end();
+  const [first, second] = [piecesOf(0), piecesOf(1)];
+  await app.request(`${origin}${path}`);
+  collectGarbage();
+  const growth = watchGrowth(process.memoryUsage.rss());
+  await upload(first);
+  const ours = await seconds(() => upload(second));
+  const grownMb = growth.end();
 
-    const client = postgres(url.href, { max: 1, onnotice: () => {} });
-    await client`create table bare (minutes real, celsius real)`;
-    await copyBare(client, first);
-    const bare = await seconds(() => copyBare(client, second));
-    await client.end();
-    const ratio = ours / bare;
-    console.log(
-      `${count} readings: kept and drawn in ${ours.toFixed(2)} s, split and copied bare in ${bare.toFixed(2)} s: ${ratio.toFixed(2)} times (at most ${bound}); ${grownMb.toFixed(0)} MB over idle (at most ${boundMb})`,
-    );
-    return ratio <= bound && grownMb <= boundMb ? 0 : 1;
-  } finally {
-    await database.close();
-    await admin`drop database ${admin(name)} with (force)`;
-    await admin.end();
-  }
+  const client = postgres(url, { max: 1, onnotice: () => {} });
+  await client`create table bare (minutes real, celsius real)`;
+  await copyBare(client, first);
+  const bare = await seconds(() => copyBare(client, second));
+  await client.end();
+  const ratio = ours / bare;
+  console.log(
+    `${count} readings: kept and drawn in ${ours.toFixed(2)} s, split and copied bare in ${bare.toFixed(2)} s: ${ratio.toFixed(2)} times (at most ${bound}); ${grownMb.toFixed(0)} MB over idle (at most ${boundMb})`,
+  );
+  return ratio <= bound && grownMb <= boundMb;
 }
 
 async function putManager(db: Db): Promise<string> {

@@ -1,9 +1,10 @@
 import postgres from "postgres";
-import { openPostgres } from "../src/db/postgres.ts";
+import type { Database } from "../src/db/client.ts";
 import { makeMany } from "../src/demo/making-many.ts";
 import { startPreparing } from "../src/demo/preparing.ts";
 import { openDemoStudio } from "../src/demo/studio.ts";
 import { recomputeAll } from "../src/work/recomputing.ts";
+import { inOwnDatabase } from "./sheets/database.ts";
 
 /**
  * A whole library's chemistry worked out anew, against reading the same rows out to this process
@@ -13,47 +14,29 @@ import { recomputeAll } from "../src/work/recomputing.ts";
  */
 const bound = 3;
 const count = Number(process.argv[2] ?? 10_000);
-const server = process.env.TEST_DATABASE_URL;
 
-if (!server) {
-  console.log("left out: set TEST_DATABASE_URL to a Postgres where a database can be made");
-} else {
-  process.exitCode = await measure(server);
-}
+await inOwnDatabase(measure);
 
-async function measure(serverUrl: string): Promise<number> {
-  const name = `bucket_bench_${process.pid}`;
-  const admin = postgres(serverUrl, { max: 1, onnotice: () => {} });
-  await admin`create database ${admin(name)}`;
-  const url = new URL(serverUrl);
-  url.pathname = `/${name}`;
-  const database = await openPostgres(url.href);
-  try {
-    const { db } = database;
-    await openDemoStudio(
-      db,
-      () => startPreparing("only for this bench"),
-      async () => {},
-    );
-    await makeMany(db, count);
-    const client = postgres(url.href, { max: 1, onnotice: () => {} });
-    await client`create table copies (like chemistries including all)`;
-    await client`vacuum analyze`;
-    const copying = await seconds(() => copyOutAndIn(client));
-    await client`update chemistries set engine = '0.0.0'`;
-    await client`vacuum analyze`;
-    await client.end();
-    const recomputing = await seconds(() => recomputeAll(db));
-    const ratio = recomputing / copying;
-    console.log(
-      `${count} revisions: worked out anew in ${recomputing.toFixed(1)} s, copied out and in in ${copying.toFixed(1)} s: ${ratio.toFixed(2)} times (at most ${bound})`,
-    );
-    return ratio <= bound ? 0 : 1;
-  } finally {
-    await database.close();
-    await admin`drop database ${admin(name)} with (force)`;
-    await admin.end();
-  }
+async function measure({ db }: Database, url: string): Promise<boolean> {
+  await openDemoStudio(
+    db,
+    () => startPreparing("only for this bench"),
+    async () => {},
+  );
+  await makeMany(db, count);
+  const client = postgres(url, { max: 1, onnotice: () => {} });
+  await client`create table copies (like chemistries including all)`;
+  await client`vacuum analyze`;
+  const copying = await seconds(() => copyOutAndIn(client));
+  await client`update chemistries set engine = '0.0.0'`;
+  await client`vacuum analyze`;
+  await client.end();
+  const recomputing = await seconds(() => recomputeAll(db));
+  const ratio = recomputing / copying;
+  console.log(
+    `${count} revisions: worked out anew in ${recomputing.toFixed(1)} s, copied out and in in ${copying.toFixed(1)} s: ${ratio.toFixed(2)} times (at most ${bound})`,
+  );
+  return ratio <= bound;
 }
 
 /** Each row once through this process, in the batches that working it out takes too. */

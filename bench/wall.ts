@@ -2,11 +2,12 @@ import type { Hono } from "hono";
 import postgres from "postgres";
 import { openApp } from "../src/app.ts";
 import { readConfig } from "../src/config.ts";
-import { openPostgres } from "../src/db/postgres.ts";
+import type { Database } from "../src/db/client.ts";
 import { makeMany } from "../src/demo/making-many.ts";
 import { startPreparing } from "../src/demo/preparing.ts";
 import { openDemoStudio } from "../src/demo/studio.ts";
 import type { Env } from "../src/wire/context.ts";
+import { inOwnDatabase } from "./sheets/database.ts";
 import { hangMany, nearestRows, newestRows } from "./sheets/wall.ts";
 
 /**
@@ -23,45 +24,27 @@ import { hangMany, nearestRows, newestRows } from "./sheets/wall.ts";
 const bounds = { newest: 3, colour: 1.5 };
 const count = Number(process.argv[2] ?? 10_000);
 const rounds = 80;
-const server = process.env.TEST_DATABASE_URL;
 
-if (!server) {
-  console.log("left out: set TEST_DATABASE_URL to a Postgres where a database can be made");
-} else {
-  process.exitCode = await measure(server);
-}
+await inOwnDatabase(measure);
 
-async function measure(serverUrl: string): Promise<number> {
-  const name = `bucket_bench_${process.pid}`;
-  const admin = postgres(serverUrl, { max: 1, onnotice: () => {} });
-  await admin`create database ${admin(name)}`;
-  const url = new URL(serverUrl);
-  url.pathname = `/${name}`;
-  const database = await openPostgres(url.href);
-  const client = postgres(url.href, { max: 1, onnotice: () => {} });
-  try {
-    const { db } = database;
-    await openDemoStudio(
-      db,
-      () => startPreparing("only for this bench"),
-      async () => {},
-    );
-    await makeMany(db, 1_000);
-    await hangMany(client, count);
-    const app = await openApp(db, readConfig({}), console.error);
-    const newest = await beside(app, "/tiles", () => newestRows(client));
-    const colour = await beside(app, "/tiles?colour=50,0,0", () => nearestRows(client, [50, 0, 0]));
-    const kept = [
-      say("newest first", newest, bounds.newest),
-      say("by colour", colour, bounds.colour),
-    ];
-    return kept.every(Boolean) ? 0 : 1;
-  } finally {
-    await client.end();
-    await database.close();
-    await admin`drop database ${admin(name)} with (force)`;
-    await admin.end();
-  }
+async function measure({ db }: Database, url: string): Promise<boolean> {
+  const client = postgres(url, { max: 1, onnotice: () => {} });
+  await openDemoStudio(
+    db,
+    () => startPreparing("only for this bench"),
+    async () => {},
+  );
+  await makeMany(db, 1_000);
+  await hangMany(client, count);
+  const app = await openApp(db, readConfig({}), console.error);
+  const newest = await beside(app, "/tiles", () => newestRows(client));
+  const colour = await beside(app, "/tiles?colour=50,0,0", () => nearestRows(client, [50, 0, 0]));
+  const kept = [
+    say("newest first", newest, bounds.newest),
+    say("by colour", colour, bounds.colour),
+  ];
+  await client.end();
+  return kept.every(Boolean);
 }
 
 type Times = { bare: number; json: number; html: number };
