@@ -115,6 +115,8 @@ describe("reviews", () => {
     expect(standing).toMatchObject({ is: "approved", for: "decorative" });
     const page = await (await studio.send("visitor", `/recipes/${slug}`)).text();
     expect(page).toContain("approved as decorative only, whatever it is meant for");
+    expect(page).not.toContain("Meant for functional ware");
+    expect(page).toContain("Keep it off every surface that food, drink, lips or cutlery touch");
   });
 
   it("is in review once its owner asks, and once only", async () => {

@@ -93,7 +93,7 @@ const Strip = ({ recipe, cones, stocked }: StripProps) => (
           revision {recipe.approved.number} is approved
         </a>
       ) : null}
-      <Use use={recipe.use} />
+      <Use use={useOf(recipe)} />
     </td>
     <td class="strip-cones" {...as.cell}>
       <ConeRuler claimed={recipe.cones} tested={recipe.tested} cones={cones} />
@@ -108,6 +108,10 @@ const Strip = ({ recipe, cones, stocked }: StripProps) => (
     ) : null}
   </tr>
 );
+
+/** What it may be used for now: what it was approved for, where that is less than it is meant for. */
+const useOf = ({ standing, approved, use }: RecipeStrip): UseIs =>
+  standing === "approved" ? (approved?.for ?? use) : use;
 
 const TilePicture = ({ picture }: Pick<RecipeStrip, "picture">) =>
   picture ? (

@@ -71,6 +71,8 @@ export const RecipePage = (props: RecipePageProps) => {
   const address = `/recipes/${recipe.slug}`;
   const isHead = revision.number === recipe.head;
   const warnings = warningsOf(props.chemistry);
+  // What was approved as decorative is shown as that, whatever it is meant for.
+  const use = (standing.is === "approved" && standing.for) || revision.use;
   const isAsked = Object.keys(props.asked).length > 0;
   const here = isHead ? address : `${address}/revisions/${revision.number}`;
   return (
@@ -94,10 +96,10 @@ export const RecipePage = (props: RecipePageProps) => {
             approved={props.approved}
           />
         </p>
-        <Use use={revision.use} long />
+        <Use use={use} long />
         <StandingWithReasons standing={standing} />
         {warnings.length > 0 ? <Findings findings={warnings} /> : null}
-        <FoodCaution use={revision.use} />
+        <FoodCaution use={use} />
       </section>
       <section>
         <h2>What it looks like</h2>
