@@ -1,11 +1,10 @@
-import { and, asc, desc, eq, inArray, isNull } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull } from "drizzle-orm";
 import type { Cone } from "../chem/cones.ts";
 import type { TestEvidence, TileEvidence } from "../chem/evidence.ts";
 import { judgeLeach, speaksAgainstPassing } from "../chem/leach.ts";
+import { type FoundBody, findBodies } from "./bodies.ts";
 import type { Db } from "./client.ts";
 import {
-  bodies,
-  bodySheets,
   firings,
   firingWithdrawals,
   revisions,
@@ -15,8 +14,8 @@ import {
   testWithdrawals,
   tiles,
   tileWithdrawals,
-  witnessCones,
 } from "./schema/index.ts";
+import { listWitness } from "./witness-cones.ts";
 
 /** What came out of kilns for one melt, whichever recipe it was made for; nothing withdrawn. */
 export type Evidence = { tiles: TileEvidence[]; tests: (TestEvidence & { at: Date })[] };
@@ -48,64 +47,38 @@ async function readTiles(db: Db, melts: readonly string[]) {
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
     .where(and(inArray(revisions.meltDigest, [...melts]), isNull(tileWithdrawals.tileId)))
     .orderBy(asc(tiles.id));
-  const sheets = await readSheets(
+  const found = await findBodies(
     db,
     rows.flatMap(({ tile }) => tile.bodyId ?? []),
   );
-  const witness = await readWitness(
+  const witness = await listWitness(
     db,
     rows.flatMap(({ tile }) => tile.firingId ?? []),
   );
-  return rows.map(({ tile, melt, kind, takenBack }) => ({
-    melt,
-    id: tile.id,
-    // The schema bounds its shape; it was taken from the list of cones.
-    cone: tile.cone as Cone,
-    atmosphere: tile.atmosphere,
-    defects: tile.defects,
-    layered: tile.overId !== null,
-    body: (tile.bodyId !== null && sheets.get(tile.bodyId)) || null,
-    firing:
-      tile.firingId !== null && kind !== null
-        ? { kind, witness: (takenBack === null && witness.get(tile.firingId)) || [] }
-        : null,
-  }));
+  return rows.map(({ tile, melt, kind, takenBack }) => {
+    const body = tile.bodyId === null ? undefined : found.get(tile.bodyId);
+    return {
+      melt,
+      id: tile.id,
+      // The schema bounds its shape; it was taken from the list of cones.
+      cone: tile.cone as Cone,
+      atmosphere: tile.atmosphere,
+      defects: tile.defects,
+      layered: tile.overId !== null,
+      body: body ? bodyOf(body) : null,
+      firing:
+        tile.firingId !== null && kind !== null
+          ? { kind, witness: (takenBack === null && witness.get(tile.firingId)) || [] }
+          : null,
+    };
+  });
 }
 
-/** The newest sheet of each body: body id → what it says. */
-async function readSheets(db: Db, ids: readonly string[]) {
-  if (ids.length === 0) return new Map<string, NonNullable<TileEvidence["body"]>>();
-  const rows = await db
-    .selectDistinctOn([bodySheets.bodyId], { sheet: bodySheets, name: bodies.name })
-    .from(bodySheets)
-    .innerJoin(bodies, eq(bodies.id, bodySheets.bodyId))
-    .where(inArray(bodySheets.bodyId, [...ids]))
-    .orderBy(bodySheets.bodyId, desc(bodySheets.id));
-  return new Map(
-    rows.map(({ sheet, name }) => [
-      sheet.bodyId,
-      {
-        name,
-        absorptionPercent: sheet.absorptionPercent?.toNumber() ?? null,
-        cones: { low: sheet.coneLow as Cone, high: sheet.coneHigh as Cone },
-      },
-    ]),
-  );
-}
-
-async function readWitness(db: Db, firingIds: readonly string[]) {
-  const stood = new Map<string, { cone: Cone; bendDegrees: number }[]>();
-  if (firingIds.length === 0) return stood;
-  const rows = await db
-    .select()
-    .from(witnessCones)
-    .where(inArray(witnessCones.firingId, [...firingIds]))
-    .orderBy(asc(witnessCones.firingId), asc(witnessCones.position));
-  for (const { firingId, cone, bendDegrees } of rows) {
-    stood.set(firingId, [...(stood.get(firingId) ?? []), { cone: cone as Cone, bendDegrees }]);
-  }
-  return stood;
-}
+const bodyOf = ({ name, sheet }: FoundBody): NonNullable<TileEvidence["body"]> => ({
+  name,
+  absorptionPercent: sheet.absorption?.percent.toNumber() ?? null,
+  cones: sheet.cones,
+});
 
 async function readTests(db: Db, melts: readonly string[]) {
   const rows = await db

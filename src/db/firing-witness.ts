@@ -1,9 +1,9 @@
 import { eq } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
-import type { WitnessCone } from "./firings.ts";
 import { witnessCones } from "./schema/index.ts";
 import { unsettleFiring } from "./unsettling.ts";
+import type { WitnessCone } from "./witness-cones.ts";
 
 /** The most witness cones of one firing. */
 export const mostWitness = 32;

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, type SQL, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import { validate as isUuid } from "uuid";
 import type { Cone } from "../chem/cones.ts";
@@ -11,15 +11,12 @@ import {
   kilns,
   people,
   type Segment,
-  witnessCones,
 } from "./schema/index.ts";
+import { listWitness, type WitnessCone } from "./witness-cones.ts";
 
 export { firingKinds, type Segment };
 
 export type FiringKind = (typeof firingKinds)[number];
-
-/** A cone that stood beside the ware, and how far from upright it bent. */
-export type WitnessCone = { cone: Cone; bendDegrees: number; place: string };
 
 /** One firing of one kiln. `cone` is what it was fired for, not what it came to. */
 export type FoundFiring = {
@@ -117,7 +114,7 @@ async function readFirings(
     .where(which)
     .orderBy(desc(firings.startedAt), desc(firings.id))
     .limit(limit);
-  const stood = await readWitness(
+  const stood = await listWitness(
     db,
     rows.map(({ id }) => id),
   );
@@ -127,21 +124,4 @@ async function readFirings(
     witness: stood.get(row.id) ?? [],
     withdrawn: why !== null && at !== null && by !== null ? { why, at, by } : null,
   }));
-}
-
-async function readWitness(
-  db: Db,
-  firingIds: readonly string[],
-): Promise<Map<string, WitnessCone[]>> {
-  const stood = new Map<string, WitnessCone[]>(firingIds.map((id) => [id, []]));
-  if (firingIds.length === 0) return stood;
-  const { firingId, position } = witnessCones;
-  const rows = await db
-    .select()
-    .from(witnessCones)
-    .where(inArray(firingId, [...firingIds]))
-    .orderBy(asc(firingId), asc(position));
-  for (const { firingId: of, cone, bendDegrees, place } of rows)
-    stood.get(of)?.push({ cone: cone as Cone, bendDegrees, place });
-  return stood;
 }

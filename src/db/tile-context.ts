@@ -13,8 +13,8 @@ import {
   pictures,
   recipes,
   revisions,
-  witnessCones,
 } from "./schema/index.ts";
+import { listWitness } from "./witness-cones.ts";
 
 export type FoundPhoto = {
   id: string;
@@ -82,16 +82,8 @@ export async function findTileFirings(
     .innerJoin(kilns, eq(kilns.id, firings.kilnId))
     .leftJoin(firingWithdrawals, eq(firingWithdrawals.firingId, firings.id))
     .where(inArray(firings.id, [...ids]));
-  const found = new Map(rows.map((row) => [row.id, { ...row, witness: [] } as TileFiring]));
-  const stood = await db
-    .select()
-    .from(witnessCones)
-    .where(inArray(witnessCones.firingId, [...ids]))
-    .orderBy(asc(witnessCones.firingId), asc(witnessCones.position));
-  // The schema bounds its shape; it was taken from the list of cones.
-  for (const { firingId, cone, bendDegrees, place } of stood)
-    found.get(firingId)?.witness.push({ cone: cone as Cone, bendDegrees, place });
-  return found;
+  const stood = await listWitness(db, ids);
+  return new Map(rows.map((row) => [row.id, { ...row, witness: stood.get(row.id) ?? [] }]));
 }
 
 /** A recipe's revision, as far as the reader may know of it. */

@@ -1,6 +1,7 @@
 import type { Cone } from "../chem/cones.ts";
 import type { Step } from "../chem/programme.ts";
-import type { FiringKind, WitnessCone } from "../db/firings.ts";
+import type { FiringKind } from "../db/firings.ts";
+import type { WitnessCone } from "../db/witness-cones.ts";
 import type { Who } from "./people.ts";
 
 /** What somebody says of a body, and when; decimals as they are typed. */
