@@ -1,12 +1,24 @@
 import { and, asc, eq, inArray, isNull } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { latestWords } from "./note-words.ts";
-import { noteClosings, notes, noteTexts, people, recipes, revisions } from "./schema/index.ts";
+import {
+  noteClosings,
+  notes,
+  noteTexts,
+  people,
+  recipes,
+  revisions,
+  type Visibility,
+} from "./schema/index.ts";
 
 export type OpenObjection = {
   id: string;
   digest: string;
+  recipeId: string;
   slug: string;
+  name: string;
+  /** One on somebody's private copy is for that copy alone: nobody else could read or answer it. */
+  shownTo: Visibility;
   number: number;
   by: { id: string; name: string };
   /** null where a manager had the words removed; it stands all the same. */
@@ -26,7 +38,10 @@ export async function openObjections(
     .select({
       id: notes.id,
       digest: revisions.digest,
+      recipeId: recipes.id,
       slug: recipes.slug,
+      name: recipes.name,
+      shownTo: recipes.shownTo,
       number: revisions.number,
       by: { id: people.id, name: people.name },
       text: latestWords,

@@ -1,15 +1,8 @@
-import { and, asc, desc, eq, inArray, isNull } from "drizzle-orm";
+import { desc, eq, inArray } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { readJudgements } from "./judgements.ts";
-import {
-  noteClosings,
-  notes,
-  recipes,
-  reviewRequests,
-  revisions,
-  studios,
-  withdrawals,
-} from "./schema/index.ts";
+import { openObjections } from "./objections.ts";
+import { reviewRequests, revisions, studios, withdrawals } from "./schema/index.ts";
 import type { Facts } from "./standing.ts";
 import { readAgainst } from "./standing-against.ts";
 import type { Target } from "./standing-targets.ts";
@@ -76,37 +69,16 @@ async function readRequested(db: Db, digests: readonly string[]): Promise<Set<st
   return new Set(rows.map(({ digest }) => digest));
 }
 
-/**
- * Open objections on what says the same: revision id → where they are. One on somebody's private copy
- * is for that copy alone: nobody else could read or answer it.
- */
+/** Open objections on what says the same, as far as they reach each revision: revision id → where they are. */
 async function readObjections(db: Db, targets: readonly Target[]): Promise<Map<string, string[]>> {
-  const rows = await db
-    .select({
-      recipeId: recipes.id,
-      digest: revisions.digest,
-      name: recipes.name,
-      number: revisions.number,
-      shownTo: recipes.shownTo,
-    })
-    .from(notes)
-    .innerJoin(revisions, eq(revisions.id, notes.revisionId))
-    .innerJoin(recipes, eq(recipes.id, notes.recipeId))
-    .leftJoin(noteClosings, eq(noteClosings.noteId, notes.id))
-    .where(
-      and(
-        eq(notes.blocking, true),
-        isNull(noteClosings.noteId),
-        inArray(revisions.digest, [...new Set(targets.map(({ digest }) => digest))]),
-      ),
-    )
-    .orderBy(asc(notes.id));
+  const digests = [...new Set(targets.map(({ digest }) => digest))];
+  const open = await openObjections(db, { digests });
   return new Map(
     targets.map(({ id, recipeId, digest }) => [
       id,
-      rows
-        .filter((row) => row.digest === digest)
-        .filter((row) => row.recipeId === recipeId || row.shownTo !== "private")
+      open
+        .filter((objection) => objection.digest === digest)
+        .filter((objection) => objection.recipeId === recipeId || objection.shownTo !== "private")
         .map(({ name, number }) => `revision ${number} of ${name}`),
     ]),
   );

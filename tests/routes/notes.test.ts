@@ -132,7 +132,10 @@ describe("the notes on a recipe", () => {
         {
           id,
           digest,
+          recipeId: expect.any(String),
           slug: on,
+          name: expect.stringContaining("Slack Water"),
+          shownTo: "public",
           number: 1,
           by: { id: studio.ids["other member"], name: "Jonah Brackley" },
           text: "It crazed on mine.",
