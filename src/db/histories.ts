@@ -1,21 +1,13 @@
-import { and, asc, eq, gt, inArray, or, type SQL, sql } from "drizzle-orm";
+import { and, eq, gt, inArray, or, type SQL, sql } from "drizzle-orm";
 import { alias, unionAll } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
+import { type Happened, listHappened } from "./happenings.ts";
 import { type Reason, withReasons } from "./history-reasons.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { events, offers, people, recipes, revisions, tests, tiles } from "./schema/index.ts";
+import { events, offers, recipes, revisions, tests, tiles } from "./schema/index.ts";
 
 /** Something in a recipe's history, with why it was done as far as that is on record. */
-export type HistoryLine = Reason & {
-  seq: number;
-  at: Date;
-  /** null where the program noticed it by itself. */
-  by: string | null;
-  subject: string;
-  subjectId: string;
-  kind: string;
-  detail: Record<string, unknown>;
-};
+export type HistoryLine = Reason & Happened;
 
 type Asked = { recipeId: string; reader: Reader; after?: number | undefined; limit: number };
 
@@ -29,34 +21,20 @@ export async function listHistory(
   asked: Asked,
 ): Promise<{ items: HistoryLine[]; next: string | null }> {
   const { recipeId, reader, after, limit } = asked;
-  const rows = await db
-    .select({
-      seq: events.seq,
-      at: events.at,
-      by: people.name,
-      subject: events.subject,
-      subjectId: events.subjectId,
-      kind: events.kind,
-      text: events.text,
-    })
-    .from(events)
-    .leftJoin(people, eq(people.id, events.by))
-    .where(
-      and(
-        after === undefined ? undefined : gt(events.seq, after),
-        or(
-          and(eq(events.subjectId, recipeId), isPartOfTheStory),
-          inArray(events.subjectId, evidenceOf(db, recipeId)),
-          inArray(events.subjectId, offersTo(db, recipeId, reader)),
-          and(eq(events.kind, "forked"), inArray(events.subjectId, forksOf(db, recipeId, reader))),
-        ),
+  const rows = await listHappened(db, {
+    which: and(
+      after === undefined ? undefined : gt(events.seq, after),
+      or(
+        and(eq(events.subjectId, recipeId), isPartOfTheStory),
+        inArray(events.subjectId, evidenceOf(db, recipeId)),
+        inArray(events.subjectId, offersTo(db, recipeId, reader)),
+        and(eq(events.kind, "forked"), inArray(events.subjectId, forksOf(db, recipeId, reader))),
       ),
-    )
-    .orderBy(asc(events.seq))
-    .limit(limit + 1);
-  const page = rows
-    .slice(0, limit)
-    .map(({ text, ...row }) => ({ ...row, detail: JSON.parse(text).detail }));
+    ),
+    order: "oldest",
+    limit: limit + 1,
+  });
+  const page = rows.slice(0, limit);
   const last = page.at(-1);
   return {
     items: await withReasons(db, { recipeId, reader, happened: page }),

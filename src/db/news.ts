@@ -1,20 +1,9 @@
 import { and, desc, eq, gt, inArray, isNull, ne, or } from "drizzle-orm";
 import { unionAll } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
+import { type Happened, listHappened } from "./happenings.ts";
 import type { Reader } from "./recipes.ts";
-import { events, people, revisions, tests, tiles } from "./schema/index.ts";
-
-/** Something that happened on a recipe, as much of it as its page may tell. */
-export type News = {
-  seq: number;
-  at: Date;
-  /** null where the program noticed it by itself. */
-  by: string | null;
-  subject: string;
-  subjectId: string;
-  kind: string;
-  detail: Record<string, unknown>;
-};
+import { events, revisions, tests, tiles } from "./schema/index.ts";
 
 /** The number of the latest event of all: what a page that is made now knows of. */
 export async function latestEvent(db: Db): Promise<number> {
@@ -33,7 +22,7 @@ export async function latestEvent(db: Db): Promise<number> {
 export async function listNews(
   db: Db,
   { recipeId, since, reader }: { recipeId: string; since: number; reader: Reader },
-): Promise<News[]> {
+): Promise<Happened[]> {
   const ofRecipe = eq(revisions.recipeId, recipeId);
   const parts = unionAll(
     db
@@ -47,26 +36,14 @@ export async function listNews(
       .innerJoin(revisions, eq(revisions.id, tests.revisionId))
       .where(ofRecipe),
   );
-  const rows = await db
-    .select({
-      seq: events.seq,
-      at: events.at,
-      by: people.name,
-      subject: events.subject,
-      subjectId: events.subjectId,
-      kind: events.kind,
-      text: events.text,
-    })
-    .from(events)
-    .leftJoin(people, eq(people.id, events.by))
-    .where(
-      and(
-        gt(events.seq, since),
-        or(eq(events.subjectId, recipeId), inArray(events.subjectId, parts)),
-        reader && or(isNull(events.by), ne(events.by, reader.id)),
-      ),
-    )
-    .orderBy(desc(events.seq))
-    .limit(10);
-  return rows.reverse().map(({ text, ...row }) => ({ ...row, detail: JSON.parse(text).detail }));
+  const latest = await listHappened(db, {
+    which: and(
+      gt(events.seq, since),
+      or(eq(events.subjectId, recipeId), inArray(events.subjectId, parts)),
+      reader && or(isNull(events.by), ne(events.by, reader.id)),
+    ),
+    order: "newest",
+    limit: 10,
+  });
+  return latest.reverse();
 }
