@@ -1,6 +1,3 @@
-/** The most powders that a set holds. */
-export const mostBits = 62;
-
 /** A set of up to 62 powders by their places: 31 in each word, so that both stay small integers. */
 export type Bits = { readonly low: number; readonly high: number };
 
