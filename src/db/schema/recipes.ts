@@ -183,6 +183,11 @@ export const chemistries = pgTable(
   },
   (chemistry) => [
     index("chemistries_of_engine").on(chemistry.engine),
+    // Of all that the formula holds, silica and alumina spread recipes the furthest apart.
+    index("chemistries_nearest").using(
+      "gist",
+      sql`point(${chemistry.unitySiO2}, ${chemistry.unityAl2O3})`,
+    ),
     check("chemistries_engine_length", lengthIs(chemistry.engine, 1, 20)),
     check("chemistries_stops_counts", sql`${chemistry.stops} between 0 and 1000`),
   ],

@@ -1,0 +1,1 @@
+CREATE INDEX "chemistries_nearest" ON "chemistries" USING gist (point("unity_sio2", "unity_al2o3"));
