@@ -14,6 +14,7 @@ const tables = [
   "notes",
   "tiles",
   "tile_withdrawals",
+  "trial_result_withdrawals",
   "body_sheets",
   "firings",
   "witness_cones",

@@ -104,6 +104,22 @@ export const trialResults = pgTable(
   ],
 );
 
+/** What was put down wrong stays on record, with the reason. Append-only. */
+export const trialResultWithdrawals = pgTable(
+  "trial_result_withdrawals",
+  {
+    resultId: uuid()
+      .primaryKey()
+      .references(() => trialResults.id),
+    why: text().notNull(),
+    by: uuid()
+      .notNull()
+      .references(() => people.id),
+    at: moment().notNull(),
+  },
+  (withdrawal) => [check("trial_result_withdrawals_why_length", lengthIs(withdrawal.why, 1, 1000))],
+);
+
 /** A picture of what came of a point. Append-only. */
 export const trialPhotos = pgTable(
   "trial_photos",
