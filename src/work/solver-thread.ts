@@ -3,7 +3,7 @@ import type { FromSolver, ToSolver } from "./solver.worker.ts";
 
 /** Our own ending is the worker's: built, or TypeScript from source. */
 const fromSource = import.meta.url.endsWith(".ts");
-const entry = new URL(`./solver.worker.${fromSource ? "ts" : "js"}`, import.meta.url);
+const ourEntry = new URL(`./solver.worker.${fromSource ? "ts" : "js"}`, import.meta.url);
 const teacher = new URL("./from-source.mjs", import.meta.url);
 
 export type SolverThread = {
@@ -17,9 +17,11 @@ export type SolverThread = {
  * A thread that solves. It never keeps a process from ending by itself.
  *
  * @param tell every message of the thread, and once `undefined` where the thread is gone unasked.
+ * @param entry the file that the thread runs, which hears and says what ours does.
  */
 export function startThread(
   tell: (message: FromSolver | undefined, error?: Error) => void,
+  entry: URL = ourEntry,
 ): SolverThread {
   const worker = new Worker(fromSource ? teacher : entry, {
     execArgv: [],

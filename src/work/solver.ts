@@ -56,8 +56,13 @@ export type Solver = {
  * One thread that solves, one task at a time: members before visitors, each in the order they came,
  * one task per visitor's address, at most eight waiting. The thread starts with the first task and is
  * ended, and another started, where a task is cancelled or passes its time.
+ *
+ * @param entry what its threads run, `solver.worker.ts` unless said.
  */
-export function openSolver(seconds: { member: number; visitor: number } = solverSeconds): Solver {
+export function openSolver(
+  seconds: { member: number; visitor: number } = solverSeconds,
+  entry?: URL,
+): Solver {
   const waiting: Waiting[] = [];
   let current: Waiting | undefined;
   let thread: SolverThread | undefined;
@@ -109,7 +114,7 @@ export function openSolver(seconds: { member: number; visitor: number } = solver
     const member = waiting.findIndex(({ options }) => options.asker.member);
     [current] = waiting.splice(Math.max(0, member), 1);
     if (!current) return;
-    thread ??= startThread(hear);
+    thread ??= startThread(hear, entry);
     thread.hold(true);
     if (ready) begin();
   }

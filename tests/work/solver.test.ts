@@ -5,6 +5,7 @@ import { join, resolve } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import type { RestateInput } from "../../src/work/restate.ts";
 import { mostWaiting, openSolver } from "../../src/work/solver.ts";
+import { generatedProblem } from "../chem/shelf-problems.ts";
 
 const chalk = { key: "chalk", name: "Chalk", moles: { CaO: 1 }, loss: 44 };
 const sand = { key: "sand", name: "Sand", moles: { SiO2: 1.664 }, loss: 0 };
@@ -95,16 +96,31 @@ describe("the solver's thread", () => {
   });
 });
 
-it("ends a task that passes its time, with the best it told of", async () => {
-  const hasty = openSolver({ member: 0.3, visitor: 0.3 });
-  const answer = await hasty.solve("restate", long, { asker: member });
+it("has a task whose time is up hand in what it has by itself", async () => {
+  const hasty = openSolver({ member: 1e-9, visitor: 1e-9 });
+  const problem = generatedProblem({ seed: 1, powders: 4, recipes: 3 });
+  const noneIsThere = { ...problem, have: 0, bases: problem.targets.map(() => [-1]) };
+  const answer = await hasty.solve("shelf-reach", noneIsThere, { asker: member });
   await hasty.end();
-  const stopped =
-    answer.kind === "done"
-      ? answer.output.kind === "late" ||
-        (answer.output.kind === "mix" && answer.output.stopped !== undefined)
-      : answer.kind === "stopped" || answer.kind === "nothing";
-  expect(stopped).toBe(true);
+  expect(answer).toMatchObject({ kind: "done", output: { stopped: "clock" } });
+  if (answer.kind === "done") expect(answer.output.beyond).toHaveLength(3);
+});
+
+it("ends a task that never ends with its thread, with the best it told of, and begins the next", async () => {
+  const endless = openSolver(
+    { member: 0.01, visitor: 0.01 },
+    new URL("./endless.worker.ts", import.meta.url),
+  );
+  const told: unknown[] = [];
+  const options = { asker: member, progress: (best: unknown) => told.push(best) };
+  const [some, none] = await Promise.all([
+    endless.solve("restate", goal, options),
+    endless.solve("restate", null as unknown as RestateInput, options),
+  ]);
+  await endless.end();
+  expect(some).toEqual({ kind: "stopped", stopped: "clock", best: goal });
+  expect(told).toEqual([goal]);
+  expect(none).toEqual({ kind: "nothing", stopped: "clock" });
 });
 
 it("throws what breaks in the thread, and goes on", async () => {
