@@ -71,17 +71,12 @@ describe("reading a formula", () => {
     );
   });
 
-  it("does not hang on what is long, deep or wide", () => {
-    const start = performance.now();
-    for (const text of [
-      "(".repeat(1e6),
-      "0".repeat(1e6),
-      "SiO2·".repeat(40),
-      " ".repeat(1e6),
-      "·".repeat(1e6),
-    ]) {
-      parseFormula(text);
-    }
-    expect(performance.now() - start).toBeLessThan(1000);
+  // Anything that grows faster than the text would not be done with these before the test's time.
+  it.each(["(", "0", " ", "·", "SiO2·", "(K)2"])("does not hang on a million of %j", (piece) => {
+    expect(parseFormula(piece.repeat(1e6))).toMatchObject({ kind: "unreadable", at: 200 });
+    const fitting = piece.repeat(Math.floor(200 / piece.length));
+    expect(parseFormula(fitting)).toMatchObject({
+      kind: piece === "(K)2" ? "formula" : "unreadable",
+    });
   });
 });

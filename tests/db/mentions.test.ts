@@ -61,10 +61,8 @@ describe("whom a text calls by name", () => {
     expect(mentionedIn("@Tam Pellew and @Tam", twins)).toEqual([]);
   });
 
-  it("takes a long text of nothing but calls without delay", () => {
-    const text = "@Tam ".repeat(1600);
-    const started = performance.now();
-    expect(mentionedIn(text, people)).toEqual(["tam"]);
-    expect(performance.now() - started).toBeLessThan(1000);
+  // Anything that grows faster than the text would not be done with this before the test's time.
+  it("takes a long text of nothing but calls", () => {
+    expect(mentionedIn("@Tam ".repeat(100_000), people)).toEqual(["tam"]);
   });
 });
