@@ -30,6 +30,8 @@ export const subjects = [
   "offer",
   "share link",
   "bucket",
+  "mix",
+  "recall",
   "pair",
   "trial",
   "family",

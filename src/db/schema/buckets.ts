@@ -1,5 +1,5 @@
 import { sql } from "drizzle-orm";
-import { check, index, pgTable, text, uuid } from "drizzle-orm/pg-core";
+import { boolean, check, index, pgTable, text, uuid } from "drizzle-orm/pg-core";
 import { decimal, id, lengthIs, moment, oneOf, sortedText } from "./columns.ts";
 import { people } from "./people.ts";
 import { revisions } from "./recipes.ts";
@@ -17,6 +17,8 @@ export const buckets = pgTable(
     name: text().notNull(),
     nameKey: sortedText().notNull(),
     litres: decimal({ precision: 8, scale: 3 }).notNull(),
+    /** Of a revision that nobody approved, for trying it out. */
+    forTest: boolean().notNull().default(false),
     addedBy: uuid()
       .notNull()
       .references(() => people.id),

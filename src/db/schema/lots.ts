@@ -1,5 +1,5 @@
 import { sql } from "drizzle-orm";
-import { check, foreignKey, index, pgTable, text, uuid } from "drizzle-orm/pg-core";
+import { check, date, foreignKey, index, pgTable, text, uuid } from "drizzle-orm/pg-core";
 import { decimal, id, lengthIs, moment, sortedText } from "./columns.ts";
 import { analyses, materials } from "./materials.ts";
 import { people } from "./people.ts";
@@ -44,6 +44,8 @@ export const lots = pgTable(
     currency: text().notNull(),
     grams: decimal({ precision: 12, scale: 3 }).notNull(),
     mark: text().notNull(),
+    /** After which it is not to be relied on: gums rot and some powders take up water. */
+    bestBefore: date({ mode: "string" }),
     by: uuid()
       .notNull()
       .references(() => people.id),

@@ -18,6 +18,12 @@ export const studios = pgTable(
     jurisdictions: text().array().notNull().default([]),
     /** How far, ΔE00, a bucket's proof tile may be from its first; no line is drawn where null. */
     colourTolerance: decimal({ precision: 5, scale: 2 }),
+    /** What prices are shown in; the currency last paid in where null. */
+    currency: text(),
+    /** How far a weight may be from the batch sheet, percent of its line. */
+    mixTolerancePercent: decimal({ precision: 5, scale: 2 }).notNull().default(sql`1`),
+    /** For how many weeks of use there should be powder in the room. */
+    stockWeeks: smallint().notNull().default(6),
   },
   (studio) => [
     check("studios_is_one", sql`${studio.only} = 1`),
@@ -28,6 +34,12 @@ export const studios = pgTable(
       "studios_tolerance_possible",
       sql`${studio.colourTolerance} > 0 and ${studio.colourTolerance} <= 50`,
     ),
+    check("studios_currency_shape", sql`${studio.currency} ~ '^[A-Z]{3}$'`),
+    check(
+      "studios_mix_tolerance_possible",
+      sql`${studio.mixTolerancePercent} > 0 and ${studio.mixTolerancePercent} <= 50`,
+    ),
+    check("studios_stock_weeks_possible", sql`${studio.stockWeeks} between 1 and 104`),
     check("studios_name_length", lengthIs(studio.name, 1, 80)),
   ],
 );
