@@ -8,23 +8,33 @@ import { molesPerGram } from "./unity-base.ts";
 /** Moles by oxide; what is not listed is 0. */
 export type Moles = Readonly<Partial<Record<Oxide, number>>>;
 
-/** A powder that a glaze may be restated from: `moles` in 100 g as weighed, `loss` in percent. */
-export type Restatable = { key: string; name: string; moles: Moles; loss: number };
+/**
+ * A powder that a glaze may be restated from: `moles` in 100 g as weighed, `loss` in percent. What a
+ * kilogram costs is there where cost counts, in one currency for all.
+ */
+export type Restatable = {
+  key: string;
+  name: string;
+  moles: Moles;
+  loss: number;
+  perKilogram?: number | undefined;
+};
 
 /** A powder as restating counts it. Worked number: 100 g of CaCO3 bring 0.999 moles of CaO. */
 export function restatable(material: {
   key: string;
   name: string;
   analysis: Analysis;
+  perKilogram?: number | undefined;
 }): Restatable {
-  const { key, name, analysis } = material;
+  const { key, name, analysis, perKilogram } = material;
   const { listed, places, percent, loss } = powderOf(analysis);
   const moles: Partial<Record<Oxide, number>> = {};
   listed.forEach((oxide, at) => {
     const each = (percent[at] ?? 0) * (molesPerGram[places[at] ?? 0] ?? 0);
     if (each !== 0) moles[oxide] = each;
   });
-  return { key, name, moles, loss };
+  return { key, name, moles, loss, perKilogram };
 }
 
 /** Moles of all fluxes together. */
@@ -44,8 +54,11 @@ export function unityOfMix(mix: readonly { moles: Moles; amount: number }[]): Mo
   return Object.fromEntries(present.map((oxide) => [oxide, (sums[oxide] ?? 0) / base]));
 }
 
+/** What melts and what stiffens a melt: every oxide of the trade's three columns but the rarer ones. */
+export const meltOxides = [...fluxes, "Al2O3", "B2O3", "SiO2"] as const satisfies readonly Oxide[];
+
 /** Which oxides a typed unity formula is held to, beside those that it names. */
-const heldWithUnity: readonly Oxide[] = [...fluxes, "Al2O3", "B2O3", "SiO2"];
+const heldWithUnity: readonly Oxide[] = meltOxides;
 
 /**
  * The oxides whose misses count. A target of lines wants 0 of every oxide that it lacks; a typed
