@@ -7,7 +7,7 @@ import type { Db } from "../db/client.ts";
 import { doubtOf, readLines } from "../db/line-reading.ts";
 import type { MaterialOnShelf } from "../db/materials.ts";
 import { findRecipe } from "../db/recipes.ts";
-import { findRevision } from "../db/revisions.ts";
+import { type FoundRevision, findRevision } from "../db/revisions.ts";
 import { listShelf } from "../db/shelf.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
@@ -36,13 +36,18 @@ export async function readTarget(
   if (unity) return ofUnity(unity);
   const today = await readSource(c, source, "target.");
   if (today.kind === "faulty") return today;
-  const read = { ...today, lines: today.recipe ? await asPublished(c, today.recipe) : today.lines };
-  const faults = faultsOfRequest({ lines: read.lines }).map(({ path, says }) => ({
+  const lines = today.recipe ? await asPublished(c, today.recipe) : today.lines;
+  return targetOfLines(lines, today.recipe);
+}
+
+/** What lines are as a target: the unity formula of their base, with each line where it came from. */
+export function targetOfLines(lines: readonly SentLine[], recipe: SourceRecipe | null): TargetRead {
+  const faults = faultsOfRequest({ lines }).map(({ path, says }) => ({
     path: `target.${path}`,
     says,
   }));
   if (faults.length > 0) return { kind: "faulty", faults };
-  const base = read.lines.filter(({ part, amount }) => part === "base" && amount.gt(0));
+  const base = lines.filter(({ part, amount }) => part === "base" && amount.gt(0));
   const wanted = unityOfMix(
     base.flatMap((line) =>
       line.analysis
@@ -51,9 +56,9 @@ export async function readTarget(
     ),
   );
   if (!wanted) return { kind: "faulty", faults: [noFlux("target.lines")] };
-  const additions = read.lines.filter(({ part, amount }) => part === "addition" && amount.gt(0));
+  const additions = lines.filter(({ part, amount }) => part === "addition" && amount.gt(0));
   const counted = countedOxides("lines", wanted);
-  return { kind: "read", target: { wanted, counted, base, additions, recipe: read.recipe } };
+  return { kind: "read", target: { wanted, counted, base, additions, recipe } };
 }
 
 /**
@@ -63,13 +68,17 @@ export async function readTarget(
 async function asPublished(c: Ctx, { slug, number }: SourceRecipe): Promise<SentLine[]> {
   const recipe = await findRecipe(c.var.db, { slug, reader: c.var.viewer });
   const revision = recipe && (await findRevision(c.var.db, { recipeId: recipe.id, number }));
-  return (revision?.lines ?? []).map(({ part, material, analysis, amount }) => ({
+  return revision ? publishedLines(revision) : [];
+}
+
+/** A revision's lines by the analyses that it was published with. */
+export const publishedLines = ({ lines }: FoundRevision): SentLine[] =>
+  lines.map(({ part, material, analysis, amount }) => ({
     ...{ key: analysis?.id ?? material.id, name: material.name, material: material.slug },
     ...{ part, amount, analysis: analysis?.analysis ?? null },
     analysedOn: analysis?.measuredOn ?? undefined,
     pinned: { materialId: material.id, analysisId: analysis?.id ?? null },
   }));
-}
 
 function ofUnity(unity: NonNullable<RestateBody["target"]["unity"]>): TargetRead {
   const wanted: Moles = Object.fromEntries(
@@ -101,8 +110,10 @@ export type ShelfRead = {
   faults: Fault[];
 };
 
+type ShelfBody = Pick<RestateBody, "shelf" | "allSold" | "bounds" | "required" | "forbidden">;
+
 /** The shelf of a request, each material once; what is forbidden is not on it. */
-export async function readShelf(db: Db, body: RestateBody): Promise<ShelfRead> {
+export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
   const slugs = body.shelf.flatMap((each) =>
     typeof each === "string" ? [{ material: each }] : [],
   );
@@ -156,7 +167,7 @@ export async function readShelf(db: Db, body: RestateBody): Promise<ShelfRead> {
 
 /** Conditions on what is not there: nobody could tell what they did. */
 function strangers(
-  { bounds, required, forbidden }: RestateBody,
+  { bounds, required, forbidden }: ShelfBody,
   found: ReadonlyMap<string, OnShelf>,
   leftOut: ShelfRead["leftOut"],
 ): Fault[] {
