@@ -1,14 +1,14 @@
 import { Decimal } from "decimal.js";
 import type { Fault } from "./analysis.ts";
-import { dryGravityOf } from "./blend-slurries.ts";
-import { additionsTotal, baseTotal, type WeighedLine } from "./lines.ts";
+import { dryGravityOf, dryGravityWords, type SlurriedLine } from "./blend-slurries.ts";
+import { additionsTotal, baseTotal } from "./lines.ts";
 import { faultsOfSlurry, slurryOf } from "./slurry.ts";
 
 /** How much slurry of which gravity a batch is to make. */
 export type Fill = {
   litres: Decimal;
   specificGravity: Decimal;
-  /** Where it is known of the whole recipe; else it is 2.65 for each powder. */
+  /** Where it is known of the whole recipe; else it follows from the powders. */
   drySpecificGravity?: Decimal | undefined;
 };
 
@@ -36,13 +36,12 @@ export type FilledBatch =
  * with 100 base and 4 additions 6949 g are base on a scale of 1 g.
  */
 export function filledBatch(order: {
-  lines: readonly WeighedLine[];
+  lines: readonly SlurriedLine[];
   fill: Fill;
   scaleGrams: Decimal;
 }): FilledBatch {
   const { lines, fill, scaleGrams } = order;
-  const { value, assumed } = dryGravityOf(lines);
-  const drySpecificGravity = fill.drySpecificGravity ?? value;
+  const drySpecificGravity = fill.drySpecificGravity ?? dryGravityOf(lines).value;
   const request = {
     litres: fill.litres,
     specificGravity: fill.specificGravity,
@@ -64,10 +63,9 @@ export function filledBatch(order: {
     return { kind: "refused", faults: [{ path: "fill.litres", says }] };
   }
   const slurry = fill.specificGravity.times(fill.litres).times(1000);
-  const gravitySays =
-    fill.drySpecificGravity || assumed === 0
-      ? `The dry powder's specific gravity is ${drySpecificGravity.toDecimalPlaces(3)}.`
-      : `The dry gravity of no powder is on record: 2.65 is assumed of each.`;
+  const gravitySays = fill.drySpecificGravity
+    ? `The dry powder's specific gravity is ${drySpecificGravity.toDecimalPlaces(3)}.`
+    : dryGravityWords(lines);
   return {
     kind: "filled",
     grams,

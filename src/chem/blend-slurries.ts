@@ -8,6 +8,9 @@ export const assumedDryGravity = new Decimal("2.65");
 
 type PowderAmount = { readonly amount: Decimal; readonly drySpecificGravity?: Decimal | undefined };
 
+/** A line of a recipe, with its powder's dry specific gravity where that is on record. */
+export type SlurriedLine = WeighedLine & PowderAmount;
+
 /**
  * The dry specific gravity of mixed powders, S = Σm/Σ(m/s): masses add up, and so do volumes.
  *
@@ -32,6 +35,18 @@ export function dryGravityOf(powders: readonly PowderAmount[]): {
   return { value, assumed };
 }
 
+/** What a dry gravity stands on, in words: what was on record and what was assumed. */
+export function dryGravityWords(powders: readonly PowderAmount[]): string {
+  const { value, assumed } = dryGravityOf(powders);
+  const there = powders.filter(({ amount }) => amount.gt(0)).length;
+  if (assumed === there)
+    return `The dry gravity of no powder is on record: ${assumedDryGravity} is assumed of each.`;
+  const dry = `The dry powder's specific gravity is ${value.toDecimalPlaces(3)}`;
+  return assumed === 0
+    ? `${dry}.`
+    : `${dry}, with ${assumedDryGravity} assumed of ${assumed} of its ${there} powders.`;
+}
+
 /** What is wrong with a stirred slurry's gravity for a blend by volume. */
 export const faultsOfGravity = (specificGravity: Decimal, path: string): Fault[] =>
   faultsOfSlurry({
@@ -47,7 +62,7 @@ export const faultsOfGravity = (specificGravity: Decimal, path: string): Fault[]
  * Worked number: with S 2.65 a litre of gravity 1.45 has 450 × 2.65/1.65 = 722.7 g dry. A corner of
  * base 100 with additions of 4 is 6.949 bases of 100 g in it.
  */
-export function basesInLitre(lines: readonly WeighedLine[], specificGravity: Decimal): Decimal {
+export function basesInLitre(lines: readonly SlurriedLine[], specificGravity: Decimal): Decimal {
   const { value } = dryGravityOf(lines);
   const { dryGrams } = slurryOf({
     specificGravity,

@@ -3,6 +3,7 @@ import { type InUse, listInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
 import { type Discontinuation, listDiscontinuations } from "./discontinuations.ts";
 import { type FoundLot, listLots } from "./lots.ts";
+import { type DryGravity, findDryGravities } from "./material-gravities.ts";
 import { type LookAlike, listLookAlikes, listNames, type NameElsewhere } from "./material-names.ts";
 import { listUses, type MaterialUses } from "./material-uses.ts";
 import { type FoundMaterial, findMaterial } from "./materials.ts";
@@ -24,6 +25,8 @@ export type MaterialSheet = FoundMaterial & {
   uses: MaterialUses;
   /** Newest first; null for a visitor, whom the studio's prices do not concern. */
   lots: FoundLot[] | null;
+  /** Null where none is on record. */
+  dryGravity: DryGravity | null;
 };
 
 const mostUses = 100;
@@ -54,5 +57,6 @@ export async function findMaterialSheet(
     discontinued: said && !said.stillSold ? said : null,
     uses: await listUses(db, { materialId, reader, limit: mostUses }),
     lots: reader ? await listLots(db, materialId) : null,
+    dryGravity: (await findDryGravities(db, [materialId])).get(materialId) ?? null,
   };
 }

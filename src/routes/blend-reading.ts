@@ -6,7 +6,7 @@ import type { BlendBody } from "../wire/blend-body.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { readSource, type SourceRecipe } from "./lines-source.ts";
-import { resolveLines, type SentLine } from "./sent-lines.ts";
+import { resolveLines, type SentLine, withDryGravities } from "./sent-lines.ts";
 
 /** One corner as it was found, or the base of a ladder. */
 export type FoundCorner = { lines: SentLine[]; recipe: SourceRecipe | null };
@@ -21,7 +21,9 @@ export async function readBlend(c: Ctx, body: BlendBody): Promise<ReadBlend> {
   if (found.kind === "faulty") return found;
   const { corners } = found;
   const read =
-    body.kind === "ladder" ? await readLadder(c, body, corners) : readCorners(body, corners);
+    body.kind === "ladder"
+      ? await readLadder(c, body, corners)
+      : await readCorners(c, body, corners);
   if ("faults" in read) return refused(read.faults);
   const faults = faultsOfBlend(read);
   return faults.length > 0 ? refused(faults) : { kind: "read", blend: read, corners };
@@ -86,27 +88,29 @@ async function readLadder(
 
 type CornersBody = Exclude<BlendBody, { kind: "ladder" }>;
 
-function readCorners(
+async function readCorners(
+  c: Ctx,
   body: CornersBody,
   found: FoundCorner[],
-): Blend<SentLine> | { faults: Fault[] } {
+): Promise<Blend<SentLine> | { faults: Fault[] }> {
   const corners = found.map(({ lines }) => lines);
   const different = new Set(corners.flat().map(({ part, key }) => `${part} ${key}`));
   if (different.size > mostLines) {
     const says = `The corners have ${different.size} different lines together; at most ${mostLines} are taken.`;
     return { faults: [{ path: "corners", says }] };
   }
-  const weighed = weightsOf(body, corners);
+  const weighed = await weightsOf(c, body, corners);
   if ("faults" in weighed) return weighed;
   return body.kind === "grid"
     ? { kind: "grid", corners, steps: body.steps, ...weighed }
     : { kind: body.kind, corners, steps: body.steps, ...weighed };
 }
 
-function weightsOf(
+async function weightsOf(
+  c: Ctx,
   { measure, gravities = [] }: CornersBody,
   corners: SentLine[][],
-): { weights?: Decimal[] } | { faults: Fault[] } {
+): Promise<{ weights?: Decimal[] } | { faults: Fault[] }> {
   if (measure === "dry weight") {
     if (gravities.length === 0) return {};
     const says = "Gravities are for a blend by volume of slurries; this one is of dry weight.";
@@ -119,5 +123,8 @@ function weightsOf(
       : [{ path: `gravities.${at}`, says: "The gravity of this corner's slurry, as in 1.45." }],
   );
   if (faults.length > 0) return { faults };
-  return { weights: corners.map((lines, at) => basesInLitre(lines, given[at] as Decimal)) };
+  const weights: Decimal[] = [];
+  for (const [at, lines] of corners.entries())
+    weights.push(basesInLitre(await withDryGravities(c.var.db, lines), given[at] as Decimal));
+  return { weights };
 }

@@ -46,6 +46,10 @@ export function materialJson(sheet: MaterialSheet) {
     usedIn: uses.recipes,
     usedInMore: uses.more,
     lots: sheet.lots?.map(lotJson) ?? null,
+    dryGravity: sheet.dryGravity && {
+      ...sheet.dryGravity,
+      gravity: sheet.dryGravity.gravity.toFixed(),
+    },
   };
 }
 

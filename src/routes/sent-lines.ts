@@ -1,6 +1,8 @@
+import type { SlurriedLine } from "../chem/blend-slurries.ts";
 import type { ChemistryLine } from "../chem/chemistry.ts";
 import type { Db } from "../db/client.ts";
 import { doubtOf, readLines } from "../db/line-reading.ts";
+import { findDryGravities } from "../db/material-gravities.ts";
 import type { ChemistryBody } from "../wire/chemistry-body.ts";
 import type { Fault } from "../wire/problems.tsx";
 
@@ -55,4 +57,17 @@ export async function resolveLines(
     return { key: material, name: material, material, part, amount, analysis: null, pinned: null };
   });
   return { lines: resolved, faults };
+}
+
+/** The lines of a slurry, each with its powder's dry gravity where one is on record. */
+export async function withDryGravities(
+  db: Db,
+  lines: readonly SentLine[],
+): Promise<(SentLine & SlurriedLine)[]> {
+  const ids = lines.flatMap(({ pinned }) => (pinned ? [pinned.materialId] : []));
+  const gravities = await findDryGravities(db, ids);
+  return lines.map((line) => ({
+    ...line,
+    drySpecificGravity: gravities.get(line.pinned?.materialId ?? "")?.gravity,
+  }));
 }

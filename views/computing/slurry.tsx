@@ -9,6 +9,7 @@ export type TypedSlurry = {
   drySpecificGravity: string;
   litres: string;
   targetGravity: string;
+  recipe: string;
 };
 
 type SlurryPageProps = {
@@ -32,13 +33,13 @@ export const SlurryPage = ({ typed, faults, slurry }: SlurryPageProps) => (
     <div class="sheet-columns">
       <form class="sheet" method="post" action="/slurry#slurry">
         <FaultSummary faults={faults} />
-        {fields.map(({ name, ...field }) => (
+        {fields.map(({ name, inputmode = "decimal" as const, ...field }) => (
           <Field
             {...field}
             name={name}
             value={typed[name]}
             fault={faults.find(({ path }) => path === name)?.says}
-            inputmode="decimal"
+            inputmode={inputmode}
             autocomplete="off"
           />
         ))}
@@ -63,6 +64,7 @@ type NamedField = {
   hint: string;
   unit?: string;
   required?: boolean;
+  inputmode?: "text" | "decimal";
 };
 
 const fields: readonly NamedField[] = [
@@ -76,6 +78,12 @@ const fields: readonly NamedField[] = [
     name: "drySpecificGravity",
     label: "Specific gravity of the dry powder",
     hint: "2.65 is common and is assumed where nothing better is known.",
+  },
+  {
+    name: "recipe",
+    label: "Recipe, as its address has it",
+    hint: "Such as slack-water, or slack-water@2: the dry gravity then follows from its powders.",
+    inputmode: "text",
   },
   { name: "litres", label: "Slurry in the bucket", hint: "As it is now.", unit: "litres" },
   {

@@ -139,6 +139,11 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "material: analysis put in use": about("put another analysis of", " in use"),
   "material: no longer sold": about("put on record that", " is no longer sold"),
   "material: sold again": about("put on record that", " is sold again"),
+  "material: dry gravity added": (event) => (
+    <>
+      said that the dry gravity of <About event={event} /> is {word(event.detail.gravity)}
+    </>
+  ),
 
   "body: body added": about("put the body", " on record"),
   "body: body sheet added": about("put a new sheet on the body"),

@@ -6,6 +6,7 @@ import { plainNumber } from "../parts/quantity.tsx";
 import { Analyses, type AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
 import { Day } from "./day.tsx";
+import { DryGravity, type DryGravityProps } from "./dry-gravity.tsx";
 import { Lots, type ShownLot } from "./lots.tsx";
 import { mainOxides } from "./main-oxides.ts";
 import { Names, type NamesProps } from "./names.tsx";
@@ -21,6 +22,7 @@ export type MaterialProps = NamesProps & {
   discontinued: { since: string; why: string } | null;
   uses: Uses;
   lots: readonly ShownLot[] | null;
+  dryGravity: DryGravityProps["dryGravity"];
   /** Whether the reader belongs to the studio. */
   mayAdd: boolean;
 };
@@ -49,6 +51,7 @@ export const Material = (props: MaterialProps) => {
           </a>
         </p>
       ) : null}
+      <DryGravity slug={slug} dryGravity={props.dryGravity} mayManage={mayManage} />
       <Lots slug={slug} name={name} lots={props.lots} mayManage={mayManage} />
       {props.discontinued ? null : <WhereUsed uses={props.uses} />}
       {mayManage ? (
