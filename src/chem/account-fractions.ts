@@ -1,7 +1,7 @@
 import type { Named } from "./account-names.ts";
 import type { Conventions } from "./chemistry-types.ts";
 import { appenSum } from "./expansion-appen.ts";
-import type { ExpansionModel } from "./expansion-models.ts";
+import { type ExpansionModel, toLinear } from "./expansion-models.ts";
 import type { Melt } from "./melt.ts";
 import { alkalis, type Oxide, oxides } from "./oxides.ts";
 import type { Pull } from "./pulls.ts";
@@ -116,9 +116,6 @@ const rest: Sum = {
 };
 
 const inSum = ({ masses }: Sum): Oxide[] => oxides.filter((_, place) => masses[place]);
-
-/** From a model's own factor to linear 1e-6/K; a third of a cubical one is that of a length. */
-const toLinear = ({ kind }: ExpansionModel): number => (kind === "cubical" ? 1 / 30 : 1 / 10);
 
 function weighed(model: ExpansionModel): Sum {
   const factor = (oxide: Oxide) => 100 * toLinear(model) * (model.factors[oxide] ?? 0);

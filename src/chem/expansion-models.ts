@@ -30,6 +30,10 @@ export function sureOf({ lookedUp, low }: ExpansionModel, oxide: Oxide): HowSure
   return lookedUp.includes(oxide) ? "looked up" : "from memory";
 }
 
+/** From a model's own factor to linear 1e-6/K; a third of a cubical one is that of a length. */
+export const toLinear = ({ kind }: ExpansionModel): number =>
+  kind === "cubical" ? 1 / 30 : 1 / 10;
+
 /** The five models, oldest first. Factors of what is no reporting oxide here are left out. */
 export const expansionModels: readonly ExpansionModel[] = [
   {

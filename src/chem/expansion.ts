@@ -1,6 +1,6 @@
 import type { Expansion, HowSure, Quantity } from "./chemistry-types.ts";
 import { appenSum } from "./expansion-appen.ts";
-import { type ExpansionModel, expansionModels, sureOf } from "./expansion-models.ts";
+import { type ExpansionModel, expansionModels, sureOf, toLinear } from "./expansion-models.ts";
 import { type Melt, oxideAt } from "./melt.ts";
 import { type Oxide, oxides } from "./oxides.ts";
 import { quotient } from "./quotient.ts";
@@ -63,9 +63,6 @@ const sureness: readonly HowSure[] = ["low", "from memory", "looked up"];
 function lessSure(a: HowSure, b: HowSure | undefined): HowSure {
   return b === undefined || sureness.indexOf(a) < sureness.indexOf(b) ? a : b;
 }
-
-/** From the model's own unit to linear 1e-6/K. */
-const toLinear = ({ kind }: ExpansionModel): number => (kind === "cubical" ? 1 / 30 : 1 / 10);
 
 function sumOf(model: ExpansionModel, melt: Melt, outside: readonly Oxide[]): Quantity | null {
   if (model.basis === "mole") return sumOverMoles(model, melt);

@@ -1,5 +1,6 @@
 import { fluxes, type Oxide } from "./oxides.ts";
 import { exactWithin, type Moles, missOf, type Restatable } from "./restating.ts";
+import { listed } from "./shelf-words.ts";
 
 /** An oxide that a restated glaze misses, and why in words. */
 export type Miss = { oxide: Oxide; wanted: number; got: number; because: string };
@@ -107,9 +108,4 @@ function neededFor(
 function inTheWay({ wanted, unity, relaxed }: Restating, oxide: Oxide): string | undefined {
   const missed = (of: Moles) => missOf(wanted[oxide] ?? 0, of[oxide] ?? 0);
   return relaxed.find((each) => missed(each.unity) <= missed(unity) / 2)?.says;
-}
-
-function listed(words: readonly string[]): string {
-  if (words.length < 2) return words.join("");
-  return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }

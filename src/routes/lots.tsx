@@ -11,7 +11,7 @@ import { created, page, wantsJson } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { decimalText, idempotencyKey, line } from "../wire/fields.ts";
+import { currency, decimalText, idempotencyKey, line } from "../wire/fields.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
@@ -44,12 +44,7 @@ const lotBody = z.strictObject({
     orNone: true,
     says: "What one pack cost: 0 or more, with four decimals at most.",
   }),
-  currency: line(3).transform((typed, context) => {
-    const letters = typed.toUpperCase();
-    if (/^[A-Z]{3}$/.test(letters)) return letters;
-    context.addIssue({ code: "custom", message: "A currency by its three letters, such as GBP." });
-    return z.NEVER;
-  }),
+  currency,
   grams: amount({
     decimals: 3,
     most: 100_000_000,

@@ -4,6 +4,8 @@ import { cannotBeToldApart, isWithinOwnDoubt } from "../chem/restate-doubt.ts";
 import type { Miss } from "../chem/restate-reasons.ts";
 import type { Moles } from "../chem/restating.ts";
 import type { Restated, RestatedBase } from "../work/restate.ts";
+import type { Prices } from "./restate-cost.ts";
+import { figuresOf, type RestatedFigures } from "./restate-figures.ts";
 import { baseLines, type ShelfRead, type Target } from "./restate-reading.ts";
 
 /** A line of a restated recipe; `material` is what the request calls it. */
@@ -23,20 +25,27 @@ export type RestatedAnswer = {
   worst: number | null;
   withinDoubt: boolean | null;
   because?: string;
+  /** Where there is a mix. */
+  figures?: RestatedFigures;
   stopped?: "nodes" | "clock";
   others: { status: "exact" | "nearest"; lines: RestatedLine[]; sum: number; worst: number }[];
   leftOut: ShelfRead["leftOut"];
   seconds: number;
 };
 
-type Answering = { target: Target; read: ShelfRead; keepAdditions: boolean; seconds: number };
+type Answering = {
+  target: Target;
+  read: ShelfRead & { prices?: Prices | null };
+  keepAdditions: boolean;
+  seconds: number;
+};
 
 /** What a restating comes to, as the wire says it. */
 export function restatedAnswer(
   restated: Exclude<Restated, { kind: "late" }>,
   { target, read, keepAdditions, seconds }: Answering,
 ): RestatedAnswer {
-  const { leftOut, shelf } = read;
+  const { leftOut, shelf, prices = null } = read;
   if (restated.kind === "none") {
     const nothing = { unity: null, sum: null, worst: null, withinDoubt: null };
     const { because } = restated;
@@ -64,10 +73,8 @@ export function restatedAnswer(
     }),
     ...kept,
   ];
-  const mixed = baseLines(
-    restated.base.map(({ key, amount }) => ({ key, amount: new Decimal(amount) })),
-    shelf,
-  );
+  const base = restated.base.map(({ key, amount }) => ({ key, amount: new Decimal(amount) }));
+  const mixed = baseLines(base, shelf);
   const { status, unity, misses, sum, worst, stopped, others } = restated;
   return {
     status,
@@ -80,6 +87,7 @@ export function restatedAnswer(
       target.base.length > 0
         ? cannotBeToldApart(target.base, mixed)
         : isWithinOwnDoubt(target.wanted, target.counted, mixed),
+    figures: figuresOf(base, { shelf, target, prices }),
     ...(stopped ? { stopped } : {}),
     others: others.map((other) => ({
       ...{ status: other.status, lines: linesOf(other), sum: other.sum, worst: other.worst },

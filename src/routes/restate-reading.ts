@@ -2,6 +2,7 @@ import type { Analysis } from "../chem/analysis.ts";
 import { faultsOfAnalysis } from "../chem/analysis.ts";
 import { type ChemistryLine, faultsOfRequest } from "../chem/chemistry.ts";
 import type { Oxide } from "../chem/oxides.ts";
+import type { BaseConditions } from "../chem/restate-conditions.ts";
 import { countedOxides, fluxMoles, type Moles, restatable, unityOfMix } from "../chem/restating.ts";
 import type { Db } from "../db/client.ts";
 import { doubtOf, readLines } from "../db/line-reading.ts";
@@ -101,6 +102,8 @@ export type OnShelf = {
   analysis: Analysis;
   /** What the chemistry knows its analysis by. */
   analysisKey: string;
+  /** On the studio's shelf; undefined for one that was sent along. */
+  materialId: string | undefined;
 };
 
 export type ShelfRead = {
@@ -121,9 +124,13 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
   const faults: Fault[] = [];
   const found = new Map<string, OnShelf>();
   const leftOut: ShelfRead["leftOut"] = [];
-  const take = (key: string, name: string, analysis: Analysis | null, analysisKey: string) => {
+  const take = ({
+    analysis,
+    ...each
+  }: Omit<OnShelf, "analysis"> & { analysis: Analysis | null }) => {
+    const { key, name } = each;
     if (body.forbidden.includes(key)) return;
-    if (analysis) found.set(key, { key, name, analysis, analysisKey });
+    if (analysis) found.set(key, { ...each, analysis });
     else
       leftOut.push({
         material: key,
@@ -131,7 +138,10 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
       });
   };
   const takeOwn = ({ id, slug, name, inUse }: MaterialOnShelf) =>
-    take(slug, name, inUse?.analysis ?? null, inUse?.id ?? id);
+    take({
+      ...{ key: slug, name, materialId: id },
+      ...{ analysis: inUse?.analysis ?? null, analysisKey: inUse?.id ?? id },
+    });
   body.shelf.forEach((each, at) => {
     if (typeof each !== "string") {
       const { name, analysis } = each;
@@ -142,7 +152,10 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
         );
       if (found.has(name))
         faults.push({ path: `${path}.name`, says: `Two materials here are called “${name}”.` });
-      take(name, name, analysis, JSON.stringify([name, analysis]));
+      take({
+        ...{ key: name, name, materialId: undefined },
+        ...{ analysis, analysisKey: JSON.stringify([name, analysis]) },
+      });
       return;
     }
     const reading = readings.get(each);
@@ -161,26 +174,27 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
   return {
     shelf: [...found.values()],
     leftOut,
-    faults: [...faults, ...strangers(body, found, leftOut)],
+    faults: [...faults, ...strangers(body, [...found.keys()], leftOut)],
   };
 }
 
 /** Conditions on what is not there: nobody could tell what they did. */
-function strangers(
+export function strangers(
   { bounds, required, forbidden }: ShelfBody,
-  found: ReadonlyMap<string, OnShelf>,
+  found: readonly string[],
   leftOut: ShelfRead["leftOut"],
 ): Fault[] {
-  const known = (key: string) => found.has(key) || leftOut.some(({ material }) => material === key);
-  const says = (key: string) => `“${key}” is not on the shelf of this request.`;
+  const out = (key: string) => leftOut.find(({ material }) => material === key)?.because;
+  const says = (key: string) => out(key) ?? `“${key}” is not on the shelf of this request.`;
   return [
-    ...Object.entries(bounds).flatMap(([key, { least }]) =>
-      known(key) || (forbidden.includes(key) && !least?.gt(0))
+    ...Object.entries(bounds).flatMap(([key, { least }]) => {
+      const known = out(key) !== undefined || forbidden.includes(key);
+      return found.includes(key) || (known && !least?.gt(0))
         ? []
-        : [{ path: `bounds.${key}`, says: says(key) }],
-    ),
+        : [{ path: `bounds.${key}`, says: says(key) }];
+    }),
     ...required.flatMap((key, at) =>
-      found.has(key) ? [] : [{ path: `required.${at}`, says: says(key) }],
+      found.includes(key) ? [] : [{ path: `required.${at}`, says: says(key) }],
     ),
   ];
 }
@@ -196,6 +210,18 @@ export function boundsOf({ bounds, required }: RestateBody): Record<string, Boun
   for (const key of required) all[key] = { ...all[key], least: all[key]?.least || leastUsed };
   return all;
 }
+
+/** What is asked of the base as a whole, as numbers. */
+export const conditionsIn = ({ loss, expansion, cost, prefer }: RestateBody): BaseConditions => ({
+  mostLoss: loss?.most.toNumber(),
+  expansion: expansion && {
+    model: expansion.model,
+    least: expansion.least?.toNumber(),
+    most: expansion.most?.toNumber(),
+  },
+  mostCost: cost?.most?.toNumber(),
+  prefer,
+});
 
 /** A restated base as lines that chemistry can be worked out from. */
 export const baseLines = (

@@ -1,5 +1,6 @@
 import { Hono } from "hono";
 import { RestatePage } from "../../views/restate/page.tsx";
+import { holdableModels } from "../chem/restate-means.ts";
 import { restatable } from "../chem/restating.ts";
 import { listShelf } from "../db/shelf.ts";
 import { answer } from "../wire/answers.tsx";
@@ -9,11 +10,12 @@ import { described } from "../wire/described.ts";
 import { isForm } from "../wire/media-types.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, refuse } from "../wire/problems.tsx";
-import { mostOnShelf, restateBody } from "../wire/restate-body.ts";
+import { mostOnShelf, restateBody, restateForm } from "../wire/restate-body.ts";
 import { typedText } from "../wire/worksheet-form.ts";
 import { solver } from "../work/solver.ts";
+import { perKilogram, priced } from "./restate-cost.ts";
 import { type RestatedAnswer, restatedAnswer } from "./restate-json.ts";
-import { boundsOf, readShelf, readTarget, type Target } from "./restate-reading.ts";
+import { boundsOf, conditionsIn, readShelf, readTarget, type Target } from "./restate-reading.ts";
 import { askerOf, unsolved } from "./solved.ts";
 
 export const restating = new Hono<Env>();
@@ -44,8 +46,7 @@ restating.post(
   readerRequired,
   async (c) => {
     const sentForm = isForm(c.req.header("content-type"));
-    const body = sentForm ? formBody : restateBody;
-    const read = await readBody(c, body);
+    const read = await readBody(c, sentForm ? restateForm : restateBody);
     const materials = sentForm ? await choices(c) : [];
     const again = (faults: readonly Fault[]) => ({
       page: here,
@@ -55,18 +56,23 @@ restating.post(
     const targeted = await readTarget(c, read.value.target);
     if (targeted.kind === "faulty") return faulty(c, targeted, again(targeted.faults));
     const { target } = targeted;
-    const onShelf = await readShelf(c.var.db, read.value);
+    const found = await readShelf(c.var.db, read.value);
+    if (found.faults.length > 0) return faulty(c, found, again(found.faults));
+    const onShelf = await priced(c, read.value, target, found);
     if (onShelf.faults.length > 0) return faulty(c, onShelf, again(onShelf.faults));
 
     const began = performance.now();
     const { wanted, counted } = target;
-    const { most, loss, keepAdditions } = read.value;
+    const { most, keepAdditions } = read.value;
     const solved = await solver.solve(
       "restate",
       {
-        ...{ wanted, counted, most, mostLoss: loss?.most.toNumber() },
+        ...{ wanted, counted, most },
+        ...conditionsIn(read.value),
         bounds: boundsOf(read.value),
-        shelf: onShelf.shelf.map(restatable),
+        shelf: onShelf.shelf.map((each) =>
+          restatable({ ...each, perKilogram: perKilogram(onShelf.prices, each) }),
+        ),
       },
       askerOf(c),
     );
@@ -74,19 +80,14 @@ restating.post(
     const restated = solved.kind === "done" ? solved.output : solved.best;
     if (restated.kind === "late") return refuse(c, tooLate);
     const seconds = Math.round(performance.now() - began) / 1000;
-    const found = restatedAnswer(restated, { target, read: onShelf, keepAdditions, seconds });
+    const answered = restatedAnswer(restated, { target, read: onShelf, keepAdditions, seconds });
     return answer(c, {
-      json: () => found,
+      json: () => answered,
       page: here,
-      view: () => shown(c, { materials, typed: read.typed, faults: [], target, found }),
+      view: () => shown(c, { materials, typed: read.typed, faults: [], target, found: answered }),
     });
   },
 );
-
-/** An unticked box is not sent at all, which JSON takes for what is usual. */
-const formBody = restateBody.extend({
-  keepAdditions: restateBody.shape.keepAdditions.unwrap().default(false),
-});
 
 const tooLate = {
   status: 503 as const,
@@ -113,6 +114,7 @@ function shown(c: Ctx, { materials, typed, faults, target, found }: Shown) {
   const ticked = typed.shelf;
   return RestatePage({
     materials,
+    models: holdableModels,
     typed: {
       text: (name) => typedText(typed, name),
       shelf: (Array.isArray(ticked) ? ticked : [ticked]).filter((each) => typeof each === "string"),

@@ -64,6 +64,14 @@ export const ticked = z
   .union([z.boolean(), z.enum(["on", "true", "1", "false", "0"])])
   .transform((typed) => typed === true || typed === "on" || typed === "true" || typed === "1");
 
+/** A currency by its three letters, as they stand on a price list. */
+export const currency = line(3).transform((typed, context) => {
+  const letters = typed.toUpperCase();
+  if (/^[A-Z]{3}$/.test(letters)) return letters;
+  context.addIssue({ code: "custom", message: "A currency by its three letters, such as GBP." });
+  return z.NEVER;
+});
+
 /** A calendar day, `2026-03-01`. */
 export const day = z.iso.date({ error: "A date such as 2026-03-01." });
 

@@ -1,15 +1,9 @@
 import { fluxMoles, missScale, type Restatable } from "../chem/restating.ts";
 import { type LpModel, type LpRow, solveLp } from "./lp.ts";
 import { atMost, firstOfFew, mostNodes, type Search, taking, used } from "./restate-first.ts";
-import { bestMix, checkedMix, held, type Mix, type Remaining } from "./restate-mix.ts";
-import {
-  batchWeight,
-  missedAnyway,
-  type RestateGoal,
-  restateModel,
-  sumOfMisses,
-  worstMiss,
-} from "./restate-model.ts";
+import { bestMix, checkedMix, type Mix, type Remaining } from "./restate-mix.ts";
+import { missedAnyway, type RestateGoal, restateModel, sumOfMisses } from "./restate-model.ts";
+import { amountsIn, keeping, posed, roomOfScaled, stepsOf, unscaled } from "./restate-steps.ts";
 
 /** `stopped` tells that a better mix of as few may exist: the search was not finished. */
 export type FewMix = { mix: Mix | "none" | "late"; stopped?: "nodes" | "clock" };
@@ -57,40 +51,49 @@ async function improve(
   const open = missedAnyway(goal, shelf).reduce((rest, miss) => rest - miss, first.sum);
   const limited: LpModel = {
     ...model,
-    variables: [
-      ...model.variables,
-      ...shelf.map(({ key }) => ({ name: used(key), most: 1, integer: true })),
-    ],
     rows: [
       ...model.rows,
       { coefficients: sumOfMisses(goal, shelf), most: open * (1 + 1e-6) + 1e-6 },
-      ...atMost(shelf, most, (material) => roomFor(goal, material, open)),
     ],
   };
   let best = first;
   const kept: LpRow[] = [];
-  for (const minimise of [sumOfMisses(goal, shelf), { [worstMiss]: 1 }, batchWeight(shelf)]) {
+  for (const step of stepsOf(goal, shelf)) {
     const seconds = remaining();
-    const step = { ...limited, rows: [...limited.rows, ...kept], minimise };
-    const answer = await solveLp(step, { nodes: mostNodes, seconds });
-    const mix = answer.kind === "infeasible" ? undefined : checked(goal, shelf, answer.values);
+    const known = best.amounts;
+    const whole = { ...limited, rows: [...limited.rows, ...kept] };
+    const room = roomOfScaled(step, shelf, known) ?? ((material) => roomFor(goal, material, open));
+    const answer = await solveLp(
+      ofFew(posed(whole, step, { goal, shelf, known }), { shelf, most, room }),
+      { nodes: mostNodes, seconds },
+    );
+    const values =
+      answer.kind === "infeasible" || !answer.values ? undefined : unscaled(answer.values);
+    const mix = values && checkedMix(goal, shelf, values);
     if (mix && materialsOf(mix).length <= most) {
       const clean = await bestMix(goal, taking(shelf, mix), remaining);
       if (typeof clean !== "string" && clean.sum <= best.sum + 1e-7) best = clean;
     }
     if (answer.kind === "stopped")
       return { mix: best, stopped: remaining() <= 0.05 ? "clock" : "nodes" };
-    if (answer.kind === "infeasible") break;
-    kept.push({ coefficients: minimise, most: answer.objective + held * (1 + answer.objective) });
+    if (answer.kind === "infeasible" || !values) break;
+    const reached = { objective: answer.objective, amounts: amountsIn(values, shelf) };
+    kept.push(keeping(step, reached, shelf));
   }
   return { mix: best };
 }
 
-const checked = (
-  goal: RestateGoal,
-  shelf: readonly Restatable[],
-  values: Record<string, number> | undefined,
-): Mix | undefined => values && checkedMix(goal, shelf, values);
+type Few = { shelf: Restatable[]; most: number; room: (material: Restatable) => number };
+
+/** The same model with whole numbers that say which materials are used, no more than `most`. */
+const ofFew = (model: LpModel, { shelf, most, room }: Few): LpModel => ({
+  ...model,
+  variables: [
+    ...model.variables,
+    ...shelf.map(({ key }) => ({ name: used(key), most: 1, integer: true })),
+  ],
+  rows: [...model.rows, ...atMost(shelf, most, room)],
+});
 
 /**
  * The most of a material that any mix no worse than `sum` can hold: its fluxes alone may not pass 1,

@@ -1,21 +1,17 @@
 import { missOf, type Restatable, unityOfMix } from "../chem/restating.ts";
-import { type LpModel, type LpRow, solveLp } from "./lp.ts";
+import { type LpRow, solveLp } from "./lp.ts";
 import {
   type Amounts,
   amountOf,
-  batchWeight,
   keepsBounds,
   type RestateGoal,
   restateModel,
-  sumOfMisses,
   worstMiss,
 } from "./restate-model.ts";
+import { amountsIn, held, keeping, posed, stepsOf, unscaled } from "./restate-steps.ts";
 
 /** A mix for one mole of flux, with the sum of its misses. */
 export type Mix = { amounts: Amounts; sum: number };
-
-/** How far an optimum may move once it is held while the next goal is sought. */
-export const held = 2e-9;
 
 /** Below this, for one mole of flux, an amount is float64 noise. */
 const noise = 1e-11;
@@ -25,7 +21,7 @@ export type Remaining = () => number;
 
 /**
  * The best mix of a shelf: the smallest sum of misses, of those the smallest worst miss, and of
- * those the lightest batch. `none` where no mix keeps the bounds or has a flux; `late` where the time
+ * those the smallest figure that is preferred, and the lightest batch. `none` where no mix keeps the bounds or has a flux; `late` where the time
  * was over first.
  *
  * @param within a mix whose misses sum to more is none.
@@ -37,23 +33,29 @@ export async function bestMix(
   within = Infinity,
 ): Promise<Mix | "none" | "late"> {
   const model = restateModel(goal, shelf);
-  const goals = [sumOfMisses(goal, shelf), { [worstMiss]: 1 }, batchWeight(shelf)];
   const kept: LpRow[] = [];
   let best: Mix | undefined;
-  for (const minimise of goals) {
+  for (const step of stepsOf(goal, shelf)) {
     // Where nothing is missed, nothing is missed worst.
-    if (minimise[worstMiss] && best && best.sum < held) continue;
-    const step: LpModel = { ...model, rows: [...model.rows, ...kept], minimise };
-    const answer = await solveLp(step, { seconds: remaining() });
+    if ("minimise" in step && step.minimise[worstMiss] && best && best.sum < held) continue;
+    // A mean is sought beside a mix that is known, and there may be none that kept its bounds.
+    if ("mean" in step && !best) continue;
+    const limited = { ...model, rows: [...model.rows, ...kept] };
+    const known = best?.amounts ?? {};
+    const answer = await solveLp(posed(limited, step, { goal, shelf, known }), {
+      seconds: remaining(),
+    });
     if (answer.kind !== "optimal") {
       if (best) return best;
       return answer.kind === "infeasible" ? "none" : "late";
     }
-    const mix = checkedMix(goal, shelf, answer.values);
+    const { objective } = answer;
+    const values = unscaled(answer.values);
+    const mix = checkedMix(goal, shelf, values);
     // What holding an optimum cost in accuracy must not cost the optimum.
     if (mix && (!best || mix.sum <= best.sum + 1e-7)) best = mix;
     if (best && best.sum > within) return "none";
-    kept.push({ coefficients: minimise, most: answer.objective + held * (1 + answer.objective) });
+    kept.push(keeping(step, { objective, amounts: amountsIn(values, shelf) }, shelf));
   }
   return best ?? "none";
 }

@@ -1,4 +1,6 @@
 import type { Oxide } from "../chem/oxides.ts";
+import { type BaseConditions, conditionsOf } from "../chem/restate-conditions.ts";
+import { type MeanEnds, meanOf } from "../chem/restate-means.ts";
 import { fluxMoles, type Moles, missOf, missScale, type Restatable } from "../chem/restating.ts";
 import type { LpModel, LpRow } from "./lp.ts";
 
@@ -6,14 +8,12 @@ import type { LpModel, LpRow } from "./lp.ts";
 export type Bound = { least?: number | undefined; most?: number | undefined };
 
 /** What a glaze is restated to, and what has to hold of the mix. All plain data. */
-export type RestateGoal = {
+export type RestateGoal = BaseConditions & {
   wanted: Moles;
   /** The oxides whose misses count. */
   counted: Oxide[];
   /** By a material's key. */
   bounds: Record<string, Bound>;
-  /** The most that the base may lose on ignition, percent. */
-  mostLoss?: number | undefined;
 };
 
 /** Hundreds of grams of each material, by key, for one mole of flux. */
@@ -27,7 +27,7 @@ export const worstMiss = "worst";
 /**
  * The linear model of restating: amounts from 0 up whose fluxes add up to 1, each oxide's miss at
  * least as large as it is off to either side, the worst as large as any, bounds as shares of the
- * whole. `minimise` is the sum of the misses.
+ * whole, means as what lies above their ends. `minimise` is the sum of the misses.
  */
 export function restateModel(goal: RestateGoal, shelf: readonly Restatable[]): LpModel {
   const rows: LpRow[] = [{ coefficients: sumOver(shelf, fluxesOf), least: 1, most: 1 }];
@@ -44,9 +44,8 @@ export function restateModel(goal: RestateGoal, shelf: readonly Restatable[]): L
     );
   }
   for (const { key } of shelf) rows.push(...boundRows(goal.bounds[key] ?? {}, key, shelf));
-  const { mostLoss } = goal;
-  if (mostLoss !== undefined)
-    rows.push({ coefficients: sumOver(shelf, ({ loss }) => (loss - mostLoss) / 100), most: 0 });
+  for (const { ends } of conditionsOf(goal))
+    for (const each of ends) rows.push(...meanRows(each, shelf));
   return {
     variables: [
       ...shelf.map(({ key }) => ({ name: amountOf(key) })),
@@ -91,7 +90,20 @@ function boundRows({ least, most }: Bound, key: string, shelf: readonly Restatab
   ];
 }
 
-const sumOver = (
+/** Σ above ≤ end × Σ below is linear; its largest coefficient is 1, whatever it is measured in. */
+export function meanRows({ mean, least, most }: MeanEnds, shelf: readonly Restatable[]): LpRow[] {
+  const past = (end: number) => {
+    const each = sumOver(shelf, (material) => mean.above(material) - end * mean.below(material));
+    const largest = Math.max(...Object.values(each).map(Math.abs)) || 1;
+    return Object.fromEntries(Object.entries(each).map(([name, size]) => [name, size / largest]));
+  };
+  return [
+    ...(least === undefined ? [] : [{ coefficients: past(least), least: 0 }]),
+    ...(most === undefined ? [] : [{ coefficients: past(most), most: 0 }]),
+  ];
+}
+
+export const sumOver = (
   shelf: readonly Restatable[],
   coefficient: (material: Restatable) => number,
 ): Record<string, number> =>
@@ -99,6 +111,9 @@ const sumOver = (
 
 /** How far a bound may be missed, in parts of the base: far below what any scale shows. */
 const boundTolerance = 1e-7;
+
+/** How far a mean may be past an end, in parts of the end, or of 1 where that is less. */
+const meanTolerance = 1e-6;
 
 /**
  * Whether amounts keep every bound, reckoned anew from the amounts alone. What a solver hands over
@@ -116,9 +131,16 @@ export function keepsBounds(
   );
   if (!(all > 0 && fluxed > 0) || Object.values(amounts).some((amount) => !(amount >= 0)))
     return false;
-  const lost = shelf.reduce((sum, { key, loss }) => sum + ((amounts[key] ?? 0) * loss) / 100, 0);
-  if (goal.mostLoss !== undefined && lost / all > goal.mostLoss / 100 + boundTolerance)
-    return false;
+  const mix = shelf.map((of) => ({ of, amount: amounts[of.key] ?? 0 }));
+  const keeps = ({ mean, least = -Infinity, most = Infinity }: MeanEnds): boolean => {
+    const value = meanOf(mean, mix);
+    const off = (end: number) => meanTolerance * Math.max(1, Math.abs(end));
+    return (
+      (least === -Infinity || value >= least - off(least)) &&
+      (most === Infinity || value <= most + off(most))
+    );
+  };
+  if (!conditionsOf(goal).every(({ ends }) => ends.every(keeps))) return false;
   return Object.entries(goal.bounds).every(([key, { least = 0, most = 100 }]) => {
     const share = (amounts[key] ?? 0) / all;
     return share >= least / 100 - boundTolerance && share <= most / 100 + boundTolerance;

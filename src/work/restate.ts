@@ -1,3 +1,4 @@
+import { conditionsOf } from "../chem/restate-conditions.ts";
 import { type Miss, missesOf, type Relaxed } from "../chem/restate-reasons.ts";
 import {
   basePercents,
@@ -7,6 +8,7 @@ import {
   type Restatable,
   unityOfMix,
 } from "../chem/restating.ts";
+import { listed } from "../chem/shelf-words.ts";
 import { bestMixOfFew, materialsOf } from "./restate-few.ts";
 import { bestMix, type Mix, type Remaining } from "./restate-mix.ts";
 import type { RestateGoal } from "./restate-model.ts";
@@ -105,18 +107,19 @@ function printed(
 }
 
 async function whyNone(
-  { mostLoss, ...goal }: RestateGoal,
+  goal: RestateGoal,
   shelf: readonly Restatable[],
   remaining: Remaining,
 ): Promise<string> {
-  const unbound = await bestMix({ ...goal, bounds: {} }, shelf, remaining);
+  const { wanted, counted } = goal;
+  const unbound = await bestMix({ wanted, counted, bounds: {} }, shelf, remaining);
   if (typeof unbound === "string") return noFlux;
   const named = shelf.filter(({ key }) => goal.bounds[key]).map(({ name }) => name);
   const bounds = [
     ...(named.length > 0 ? [`the bounds on ${named.join(", ")}`] : []),
-    ...(mostLoss === undefined ? [] : ["the limit on the loss"]),
+    ...conditionsOf(goal).map(({ called }) => called),
   ];
-  return `No mix of these materials meets ${bounds.join(" and ")}.`;
+  return `No mix of these materials meets ${listed(bounds)}.`;
 }
 
 /** What the formula would come to without each of the conditions, one at a time. */
@@ -140,9 +143,9 @@ async function relaxations(
       await bestMix({ ...goal, bounds }, shelf, remaining),
     );
   }
-  if (goal.mostLoss !== undefined) {
-    const { mostLoss: _, ...rest } = goal;
-    add("The limit on the loss stands in the way.", await bestMix(rest, shelf, remaining));
+  for (const { field, called } of conditionsOf(goal)) {
+    const without = await bestMix({ ...goal, [field]: undefined }, shelf, remaining);
+    add(`${called[0]?.toUpperCase()}${called.slice(1)} stands in the way.`, without);
   }
   return relaxed;
 }

@@ -1,5 +1,6 @@
 import { Decimal } from "decimal.js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Expansion } from "../../src/chem/chemistry.ts";
 import type { RestatedAnswer } from "../../src/routes/restate-json.ts";
 import { mostWaiting, solver } from "../../src/work/solver.ts";
 import { publishGlaze, stockShelf } from "../glazes.ts";
@@ -116,6 +117,70 @@ describe("POST /restate", () => {
     expect(few.lines).toHaveLength(2);
   });
 
+  it("holds the expansion, and says so where that stands in the way", async () => {
+    const target = { recipe: "ebb-clear" };
+    const free = await restated({ target, shelf });
+    const by = (found: RestatedAnswer, model: string) =>
+      found.figures?.expansion.models.find((each) => each.model === model);
+    const was = by(free, "winkelmann-schott");
+    expect(was?.got.value).toBeCloseTo(was?.wanted?.value ?? 0, 6);
+    expect(free.figures?.expansion.says).toMatch(/nothing of fit/);
+    const most = (was?.got.value ?? 0) - 0.5;
+    const expansion = { model: "winkelmann-schott", most: most.toFixed(4) };
+    const held = await restated({ target, shelf, expansion, keepAdditions: false });
+    expect(held.status).toBe("nearest");
+    const lines = held.lines.map(({ material, part, amount }) => ({ material, part, amount }));
+    const answer = await studio.send("visitor", "/chemistry", { json: { lines } });
+    const { expansion: models } = (await answer.json()) as { expansion: Expansion[] };
+    const value = models.find(({ model }) => model === "winkelmann-schott")?.value ?? Infinity;
+    expect(value).toBeLessThanOrEqual(Number(expansion.most) + 1e-6);
+    expect(by(held, "winkelmann-schott")?.got.value).toBeCloseTo(value, 9);
+    expect(held.misses.map(({ because }) => because)).toContain(
+      "What is asked of the expansion stands in the way.",
+    );
+  });
+
+  it("holds the cost of a kilogram by the newest lots, for people of the studio", async () => {
+    await studio.send("manager", "/suppliers", { json: { name: "Quayside Ceramics" } });
+    const packs = { "potash-feldspar": 30, whiting: 20, quartz: 10 };
+    for (const [slug, packPrice] of Object.entries(packs)) {
+      const lot = { supplier: "quayside-ceramics", packGrams: 10_000, packPrice, currency: "GBP" };
+      const json = { ...lot, grams: 10_000 };
+      const added = await studio.send("manager", `/materials/${slug}/lots`, { json });
+      expect(added.status).toBe(201);
+    }
+    const target = { recipe: "ebb-clear" };
+    const asked = async (json: Record<string, unknown>) =>
+      (await (await ask("author", { target, ...json })).json()) as RestatedAnswer;
+    const free = await asked({ shelf });
+    expect(free.figures?.cost).toMatchObject({ currency: "GBP", got: { without: ["Kaolin"] } });
+
+    const held = await asked({ shelf, cost: { most: "2" } });
+    expect(held.leftOut).toEqual([
+      { material: "kaolin", because: expect.stringMatching(/^Kaolin is left out, .* in GBP\.$/) },
+    ]);
+    const kilogram = held.lines
+      .filter(({ part }) => part === "base")
+      .reduce((sum, { material, amount }) => {
+        const price = packs[material as keyof typeof packs] / 10;
+        return sum + (Number(amount) / 100) * price;
+      }, 0);
+    expect(kilogram).toBeLessThanOrEqual(2 + 1e-6);
+    expect(Number(held.figures?.cost?.got.perKilogram)).toBeCloseTo(kilogram, 4);
+    const cheapest = await asked({ shelf, prefer: "cost" });
+    expect(cheapest.lines.map(({ material }) => material)).not.toContain("kaolin");
+    const euros = await asked({ shelf, cost: { most: "2", currency: "EUR" } });
+    expect(euros).toMatchObject({ status: "none", because: "The shelf is empty." });
+
+    const needed = await ask("author", { target, shelf, cost: { most: 2 }, required: ["kaolin"] });
+    expect(needed.status).toBe(422);
+    const visitor = await ask("visitor", { target, shelf, prefer: "cost" });
+    expect(visitor.status).toBe(422);
+    const { errors } = (await visitor.json()) as { errors: { path: string; says: string }[] };
+    expect(errors).toEqual([{ path: "cost", says: expect.stringMatching(/people of the studio/) }]);
+    expect((await restated({ target, shelf })).figures?.cost).toBeUndefined();
+  });
+
   it.each<[string, Record<string, unknown>, RegExp]>([
     ["an empty shelf", { shelf: [] }, /shelf is empty/],
     ["none to be used", { shelf: pure, most: 0 }, /No material may be used/],
@@ -156,6 +221,18 @@ describe("POST /restate", () => {
       { target: { unity: cone4 }, shelf, bounds: { quartz: { least: 9, most: 1 } } },
       422,
       "bounds.quartz.least",
+    ],
+    [
+      "an expansion that moves with the glass",
+      { target: { unity: cone4 }, shelf, expansion: { model: "appen", most: 7 } },
+      422,
+      "expansion.model",
+    ],
+    [
+      "an expansion by no model",
+      { target: { unity: cone4 }, shelf, prefer: "expansion" },
+      422,
+      "expansion.model",
     ],
     [
       "too many materials",
@@ -201,6 +278,9 @@ describe("the page", () => {
       shelf: "potash-feldspar",
       allSold: "on",
       "bounds.kaolin.most": "5",
+      "expansion.model": "hall",
+      "expansion.least": "4",
+      prefer: "loss",
       keepAdditions: "on",
     };
     const answer = await studio.send("author", "/restate", { form });
@@ -209,6 +289,8 @@ describe("the page", () => {
     expect(html).toContain("Not the same glaze.");
     expect(html).toContain("a new tile");
     expect(html).toContain("The bound on Kaolin stands in the way.");
+    expect(html).toContain("Loss on ignition, %");
+    expect(html).toMatch(/value="hall" selected/);
     expect(html).toContain('name="revision.lines.0.material"');
     const bare = await studio.send("visitor", "/restate", { form: { ...form, keepAdditions: "" } });
     expect(await bare.text()).not.toContain(", on top");

@@ -1,3 +1,4 @@
+import type { Analysis } from "../../src/chem/analysis.ts";
 import {
   countedOxides,
   fluxMoles,
@@ -37,11 +38,17 @@ const formulas: Record<string, string> = {
   "red iron oxide": "Fe2O3",
 };
 
-export const powders: readonly Restatable[] = Object.entries(formulas).map(([name, formula]) => {
-  const workedOut = analysisOfFormula(formula, { ideal: true });
-  if (workedOut.kind !== "analysis") throw new Error(`${formula}: ${workedOut.says}`);
-  return restatable({ key: name, name, analysis: workedOut.analysis });
-});
+export const analyses: ReadonlyMap<string, Analysis> = new Map(
+  Object.entries(formulas).map(([name, formula]) => {
+    const workedOut = analysisOfFormula(formula, { ideal: true });
+    if (workedOut.kind !== "analysis") throw new Error(`${formula}: ${workedOut.says}`);
+    return [name, workedOut.analysis];
+  }),
+);
+
+export const powders: readonly Restatable[] = [...analyses].map(([name, analysis]) =>
+  restatable({ key: name, name, analysis }),
+);
 
 export type Restating = { wanted: Moles; shelf: Restatable[] };
 
@@ -70,25 +77,80 @@ export function* restatings(
   }
 }
 
+/** Σ each × amount ≤ 0 over a shelf's materials, in their order. */
+export type Row = readonly number[];
+
 /**
  * The smallest sum of misses by our own simplex. With x the amounts, u and v how far an oxide is
  * over and under, in parts of its scale: A x / scale − u + v = wanted / scale, fluxes · x = 1,
- * minimise Σ u + v.
+ * minimise Σ u + v. Rows are met with what is left over as a further variable each.
  */
-export function smallestSum({ wanted, shelf }: Restating, from: "lines" | "unity"): number | null {
+export function smallestSum(
+  { wanted, shelf }: Restating,
+  from: "lines" | "unity",
+  rows: readonly Row[] = [],
+): number | null {
+  const { a, b, misses } = standardForm({ wanted, shelf }, from, rows);
+  const answer = simplex({ a, b, c: misses });
+  return answer.kind === "optimal" ? answer.objective : null;
+}
+
+/**
+ * The smallest Σ each × amount of the mixes whose misses add up to `sum` at most, none of them over
+ * `worst`.
+ */
+export function smallestOf(
+  each: Row,
+  restating: Restating,
+  { sum, worst, rows }: { sum: number; worst: number; rows: readonly Row[] },
+): number | null {
+  const { a, b, misses, counted } = standardForm(restating, "lines", rows);
+  const more = 1 + counted;
+  const padded = a.map((row) => [...row, ...Array<number>(more).fill(0)]);
+  const slack = (at: number) => Array.from({ length: more }, (_, other) => (other === at ? 1 : 0));
+  const before = restating.shelf.length;
+  const worsts = Array.from({ length: counted }, (_, at) => [
+    ...misses.map((_, column) =>
+      column === before + at || column === before + counted + at ? 1 : 0,
+    ),
+    ...slack(1 + at),
+  ]);
+  const answer = simplex({
+    a: [...padded, [...misses, ...slack(0)], ...worsts],
+    b: [...b, sum, ...worsts.map(() => worst)],
+    c: [...each, ...Array<number>(misses.length + more - each.length).fill(0)],
+  });
+  return answer.kind === "optimal" ? answer.objective : null;
+}
+
+function standardForm({ wanted, shelf }: Restating, from: "lines" | "unity", rows: readonly Row[]) {
   const counted = countedOxides(from, wanted).filter(
     (oxide) => wanted[oxide] || shelf.some(({ moles }) => moles[oxide]),
   );
-  const rows = counted.map((oxide, at) => {
+  const left = rows.map(() => 0);
+  const oxideRows = counted.map((oxide, at) => {
     const scale = missScale(wanted[oxide] ?? 0);
     const each = (sign: number) => counted.map((_, other) => (other === at ? sign : 0));
-    return [...shelf.map(({ moles }) => (moles[oxide] ?? 0) / scale), ...each(-1), ...each(1)];
+    const brought = shelf.map(({ moles }) => (moles[oxide] ?? 0) / scale);
+    return [...brought, ...each(-1), ...each(1), ...left];
   });
   const none = counted.flatMap(() => [0, 0]);
-  const answer = simplex({
-    a: [...rows, [...shelf.map(({ moles }) => fluxMoles(moles)), ...none]],
-    b: [...counted.map((oxide) => (wanted[oxide] ?? 0) / missScale(wanted[oxide] ?? 0)), 1],
-    c: [...shelf.map(() => 0), ...none.map(() => 1)],
-  });
-  return answer.kind === "optimal" ? answer.objective : null;
+  return {
+    a: [
+      ...oxideRows,
+      [...shelf.map(({ moles }) => fluxMoles(moles)), ...none, ...left],
+      ...rows.map((row, at) => [
+        ...row,
+        ...none,
+        ...left.map((_, other) => (other === at ? 1 : 0)),
+      ]),
+    ],
+    b: [
+      ...counted.map((oxide) => (wanted[oxide] ?? 0) / missScale(wanted[oxide] ?? 0)),
+      1,
+      ...left,
+    ],
+    misses: [...shelf.map(() => 0), ...none.map(() => 1), ...left],
+    counted: counted.length,
+  };
 }

@@ -4,6 +4,7 @@ import { type Oxide, oxides } from "../../src/chem/oxides.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber, Quantity } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
+import { FiguresBeside } from "./figures.tsx";
 import { PublishForms } from "./publish-forms.tsx";
 import type { ShownRestated } from "./types.ts";
 
@@ -39,6 +40,7 @@ export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member:
           ) : null}
           <Lines caption="What to weigh" lines={found.lines} />
           <Beside found={found} />
+          {found.figures ? <FiguresBeside figures={found.figures} /> : null}
           <Misses misses={found.misses} />
           <Others others={found.others} />
           <p class="caution">

@@ -1,6 +1,7 @@
 import type { Oxide } from "../../src/chem/oxides.ts";
 import { FaultSummary, Field, faultAt, idOfField, TextArea } from "../parts/field.tsx";
 import { Wide } from "../parts/wide.tsx";
+import { Conditions } from "./conditions.tsx";
 import type { Choice, RestatePageProps } from "./types.ts";
 
 /** The oxides that most base glazes are made of; any other can be restated from lines. */
@@ -14,7 +15,8 @@ export const RestateForm = ({
   materials,
   typed,
   faults,
-}: Pick<RestatePageProps, "materials" | "typed" | "faults">) => (
+  ...more
+}: Omit<RestatePageProps, "found">) => (
   <form class="sheet screen-only" method="post" action="/restate#restated">
     <FaultSummary faults={faults} />
     <TextArea
@@ -86,16 +88,7 @@ export const RestateForm = ({
       inputmode="numeric"
       autocomplete="off"
     />
-    <Field
-      label="Loss on ignition of the base, at most"
-      name="loss.most"
-      value={typed.text("loss.most")}
-      fault={faultAt(faults, "loss.most")}
-      hint="Leave empty where it does not matter."
-      inputmode="decimal"
-      unit="%"
-      autocomplete="off"
-    />
+    <Conditions typed={typed} faults={faults} {...more} />
     <p>
       <label>
         <input type="checkbox" name="keepAdditions" checked={typed.text("keepAdditions") !== ""} />{" "}

@@ -5,7 +5,7 @@ import { RestateForm } from "./form.tsx";
 import type { RestatePageProps } from "./types.ts";
 
 /** A glaze and a shelf in, the same glaze from that shelf out, or the nearest; nothing is stored. */
-export const RestatePage = ({ materials, typed, faults, found, member }: RestatePageProps) => (
+export const RestatePage = ({ found, ...form }: RestatePageProps) => (
   <article>
     <h1>Restate a glaze</h1>
     <p>
@@ -16,8 +16,8 @@ export const RestatePage = ({ materials, typed, faults, found, member }: Restate
       from the materials that you have, or the nearest to it, and why it comes no nearer. No account
       is needed and nothing is stored.
     </p>
-    {found ? <RestatedGlaze found={found} member={member} /> : null}
-    <RestateForm materials={materials} typed={typed} faults={faults} />
+    {found ? <RestatedGlaze found={found} member={form.member} /> : null}
+    <RestateForm {...form} />
     <DustCaution />
   </article>
 );

@@ -14,6 +14,17 @@ type Line = { material: string; name: string; part: "base" | "addition"; amount:
 
 type Amounts = Readonly<Partial<Record<Oxide, number>>>;
 
+type Beside<Of> = { got: Of; wanted: Of | null };
+type Cost = { perKilogram: string | null; without: readonly string[] };
+type Expansion = { value: number | null; plusMinus: number | null; outside: readonly Oxide[] };
+
+/** Figures of the restated base, each beside that of the one that was wanted. */
+export type ShownFigures = {
+  loss: Beside<{ value: number; plusMinus: number }>;
+  expansion: { models: readonly ({ model: string; name: string } & Beside<Expansion>)[] };
+  cost?: ({ currency: string } & Beside<Cost>) | undefined;
+};
+
 /** A glaze restated, with what was wanted of it. */
 export type ShownRestated = {
   status: "exact" | "nearest" | "none";
@@ -25,6 +36,7 @@ export type ShownRestated = {
   worst: number | null;
   withinDoubt: boolean | null;
   because?: string | undefined;
+  figures?: ShownFigures | undefined;
   stopped?: "nodes" | "clock" | undefined;
   others: readonly { status: "exact" | "nearest"; lines: readonly Line[]; worst: number }[];
   leftOut: readonly { material: string; because: string }[];
@@ -38,6 +50,8 @@ export type ShownRestated = {
 
 export type RestatePageProps = {
   materials: readonly Choice[];
+  /** The models that an expansion can be held to. */
+  models: readonly { id: string; name: string }[];
   typed: TypedRestating;
   faults: readonly Fault[];
   found: ShownRestated | undefined;
