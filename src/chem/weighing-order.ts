@@ -1,5 +1,5 @@
 import type { Decimal } from "decimal.js";
-import { additionsTotal, type WeighedLine } from "./lines.ts";
+import { additionsTotal, type Part, type WeighedLine } from "./lines.ts";
 
 /**
  * The order to weigh points in so that little has to be washed: those with the least on top first,
@@ -14,3 +14,14 @@ export function weighingOrder<Point extends { lines: readonly WeighedLine[] }>(
   );
   return [...points].sort((a, b) => onTop.get(a)?.comparedTo(onTop.get(b) ?? 0) ?? 0);
 }
+
+/**
+ * The order to weigh the lines of one batch in: the base before its additions, and of each the
+ * heaviest first, so that what is easily lost falls on a full bucket. Equal ones keep their order.
+ */
+export const linesToWeigh = <Line extends { part: Part; grams: Decimal }>(
+  lines: readonly Line[],
+): Line[] =>
+  (["base", "addition"] as const).flatMap((part) =>
+    lines.filter((line) => line.part === part).sort((a, b) => b.grams.comparedTo(a.grams)),
+  );

@@ -1,9 +1,8 @@
 import { Hono } from "hono";
 import { BatchPage, type TypedBatch } from "../../views/computing/batch.tsx";
-import { type BatchSheet, batchSheet } from "../chem/batch.ts";
-import { type FilledBatch, filledBatch } from "../chem/batch-fill.ts";
+import { type WeighedBatch, weighedBatch } from "../chem/weighed-batch.ts";
 import { answer } from "../wire/answers.tsx";
-import { type BatchBody, batchBody } from "../wire/batch-body.ts";
+import { batchBody } from "../wire/batch-body.ts";
 import { readBody, type Typed } from "../wire/body.ts";
 import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
@@ -11,7 +10,7 @@ import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { readSource } from "./lines-source.ts";
-import type { SentLine } from "./sent-lines.ts";
+import { type SentLine, withDryGravities } from "./sent-lines.ts";
 
 export const batches = new Hono<Env>();
 
@@ -54,7 +53,13 @@ batches.post(
     const { lines, recipe, revision, text } = read.value;
     const source = await readSource(c, { lines, recipe, revision, text });
     if (source.kind === "faulty") return faulty(c, source, again(source.faults));
-    const batch = batchOf(source.lines, read.value);
+    const { grams, fill, drySpecificGravity, scaleGrams } = read.value;
+    const weighed = fill ? await withDryGravities(c.var.db, source.lines) : source.lines;
+    const batch = weighedBatch(weighed, {
+      grams,
+      fill: fill && { drySpecificGravity, ...fill },
+      scaleGrams,
+    });
     if (batch.kind === "refused") return faulty(c, batch, again(batch.faults));
     return answer(c, {
       json: () => batchJson(batch),
@@ -64,28 +69,7 @@ batches.post(
   },
 );
 
-type Weighed = Extract<BatchSheet<SentLine>, { kind: "sheet" }> & {
-  filled?: Extract<FilledBatch, { kind: "filled" }> | undefined;
-};
-
-function batchOf(
-  lines: readonly SentLine[],
-  { grams, fill, drySpecificGravity, scaleGrams }: BatchBody,
-): Weighed | { kind: "refused"; faults: Fault[] } {
-  if (grams) return batchSheet({ lines, grams, scaleGrams });
-  // A scale or an amount that no batch can be weighed with is told before what it would fill.
-  const possible = batchSheet({ lines, grams: scaleGrams, scaleGrams });
-  if (possible.kind === "refused") {
-    return { ...possible, faults: possible.faults.filter(({ path }) => path !== "grams") };
-  }
-  const filled = fill && filledBatch({ lines, fill: { drySpecificGravity, ...fill }, scaleGrams });
-  if (!filled) throw new Error("a batch has grams or a fill");
-  if (filled.kind === "refused") return filled;
-  const sheet = batchSheet({ lines, grams: filled.grams, scaleGrams });
-  if (sheet.kind === "sheet") return { ...sheet, filled };
-  const says = "A batch weighs at most 1000000 g of base. Fill less.";
-  return { kind: "refused", faults: [{ path: "fill.litres", says }] };
-}
+type Weighed = Extract<WeighedBatch<SentLine>, { kind: "sheet" }>;
 
 const batchJson = ({ lines, baseGrams, totalGrams, scaleGrams, coarse, filled }: Weighed) => ({
   lines: lines.map(({ line, grams, runningGrams }) => ({
