@@ -1,5 +1,5 @@
 import type { Decimal } from "decimal.js";
-import { eq } from "drizzle-orm";
+import { eq, getTableColumns } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { studios } from "./schema/index.ts";
@@ -17,10 +17,15 @@ export type Studio = {
   jurisdictions: string[];
   /** How far, ΔE00, a bucket's proof tile may be from its first; null where the studio sets none. */
   colourTolerance: Decimal | null;
+  /** What prices are shown in; null is the currency last paid in. */
+  currency: string | null;
+  /** How far a weight may be from the batch sheet, percent of its line. */
+  mixTolerancePercent: Decimal;
+  /** For how many weeks of use there should be powder in the room. */
+  stockWeeks: number;
 };
 
-const { name, showsPublic, scaleGrams, approvalMonths, jurisdictions, colourTolerance } = studios;
-const settings = { name, showsPublic, scaleGrams, approvalMonths, jurisdictions, colourTolerance };
+const { only: _, ...settings } = getTableColumns(studios);
 
 /** The studio of this database, made with the given name where there is none yet. */
 export async function openStudio(db: Db, called: string): Promise<Studio> {
@@ -50,6 +55,9 @@ export async function setStudio(db: Db, { by, at, ...set }: Act & Studio): Promi
       approvalMonths: set.approvalMonths,
       jurisdictions: set.jurisdictions.join(" "),
       colourTolerance: set.colourTolerance?.toFixed() ?? null,
+      currency: set.currency,
+      mixTolerancePercent: set.mixTolerancePercent.toFixed(),
+      stockWeeks: set.stockWeeks,
     };
     const happening = {
       kind: "studio set",

@@ -1,3 +1,4 @@
+import { Decimal } from "decimal.js";
 import { Hono } from "hono";
 import { z } from "zod";
 import { StudioSettings } from "../../views/studio/settings.tsx";
@@ -7,7 +8,7 @@ import { answer, changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
 import { actOf, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { decimalText, line, ticked } from "../wire/fields.ts";
+import { currency, decimalText, line, ticked, whole } from "../wire/fields.ts";
 import { managerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
@@ -38,6 +39,16 @@ const studioBody = z.strictObject({
       error: "A colour difference over 0 and up to 50, such as 2, or nothing.",
     })
     .default(null),
+  currency: z.union([z.literal("").transform(() => null), z.null(), currency]).default(null),
+  mixTolerancePercent: decimalText
+    .refine(
+      (most) => most.greaterThan(0) && most.lessThanOrEqualTo(50) && most.decimalPlaces() <= 2,
+      {
+        error: "Percent of a line over 0 and up to 50, such as 1.",
+      },
+    )
+    .default(new Decimal(1)),
+  stockWeeks: whole(1, 104).default(6),
   /** One ticked box of a form arrives by itself, and none not at all. */
   jurisdictions: z
     .union([z.array(jurisdiction).max(20), jurisdiction.transform((one) => [one])], {
@@ -66,6 +77,9 @@ studio.on(
         scaleGrams: typedText(typed, "scaleGrams"),
         approvalMonths: typedText(typed, "approvalMonths"),
         colourTolerance: typedText(typed, "colourTolerance"),
+        currency: typedText(typed, "currency"),
+        mixTolerancePercent: typedText(typed, "mixTolerancePercent"),
+        stockWeeks: typedText(typed, "stockWeeks"),
         jurisdictions: [typed.jurisdictions].flat().filter((id) => typeof id === "string"),
       };
       return faulty(c, read, settings(again, read.faults));
@@ -79,13 +93,17 @@ const studioJson = (now: Studio) => ({
   ...now,
   scaleGrams: now.scaleGrams.toFixed(),
   colourTolerance: now.colourTolerance?.toFixed() ?? null,
+  mixTolerancePercent: now.mixTolerancePercent.toFixed(),
 });
 
-const typedOf = ({ scaleGrams, approvalMonths, colourTolerance, ...studio }: Studio) => ({
+const typedOf = (studio: Studio) => ({
   ...studio,
-  scaleGrams: scaleGrams.toFixed(),
-  approvalMonths: approvalMonths === null ? "" : String(approvalMonths),
-  colourTolerance: colourTolerance?.toFixed() ?? "",
+  scaleGrams: studio.scaleGrams.toFixed(),
+  approvalMonths: studio.approvalMonths === null ? "" : String(studio.approvalMonths),
+  colourTolerance: studio.colourTolerance?.toFixed() ?? "",
+  currency: studio.currency ?? "",
+  mixTolerancePercent: studio.mixTolerancePercent.toFixed(),
+  stockWeeks: String(studio.stockWeeks),
 });
 
 const settings = (typed: ReturnType<typeof typedOf>, faults: readonly Fault[]) => ({

@@ -16,6 +16,9 @@ describe("how the studio is set", () => {
     scaleGrams: "0.5",
     approvalMonths: 24,
     colourTolerance: "2",
+    currency: "GBP",
+    mixTolerancePercent: "2.5",
+    stockWeeks: 4,
   };
   const put = (who: Who, json: Record<string, unknown>) =>
     studio.send(who, "/studio", { method: "PUT", json });
@@ -37,7 +40,13 @@ describe("how the studio is set", () => {
   it("takes a form, where a box that is not ticked means no", async () => {
     const form = { name: set.name, scaleGrams: "0.1", approvalMonths: "" };
     expect((await studio.send("manager", "/studio", { form })).status).toBe(303);
-    expect(await now()).toMatchObject({ showsPublic: false, approvalMonths: null });
+    expect(await now()).toMatchObject({
+      showsPublic: false,
+      approvalMonths: null,
+      currency: null,
+      mixTolerancePercent: "1",
+      stockWeeks: 6,
+    });
     expect((await studio.send("visitor", "/recipes")).status).toBe(401);
     await put("manager", set);
     expect((await studio.send("visitor", "/recipes")).status).toBe(200);
@@ -49,6 +58,11 @@ describe("how the studio is set", () => {
     ["approvalMonths", "0"],
     ["approvalMonths", "121"],
     ["colourTolerance", "51"],
+    ["currency", "money"],
+    ["mixTolerancePercent", "0"],
+    ["mixTolerancePercent", "1.005"],
+    ["stockWeeks", "105"],
+    ["stockWeeks", "1.5"],
     ["name", ""],
     ["jurisdictions", "the-moon"],
   ])("refuses %s %s, and keeps what was typed", async (path, typed) => {

@@ -7,6 +7,9 @@ type StudioSettingsProps = {
     scaleGrams: string;
     approvalMonths: string;
     colourTolerance: string;
+    currency: string;
+    mixTolerancePercent: string;
+    stockWeeks: string;
     /** The ids of those that are ticked. */
     jurisdictions: readonly string[];
   };
@@ -59,6 +62,34 @@ export const StudioSettings = ({ typed, faults, jurisdictions }: StudioSettingsP
         fault={faultAt(faults, "colourTolerance")}
         hint="ΔE00 from the bucket's first proof tile; about 2 is what most eyes see. Leave it empty and no line is drawn."
         inputmode="decimal"
+      />
+      <Field
+        label="A weight in a mix may be off by"
+        name="mixTolerancePercent"
+        value={typed.mixTolerancePercent}
+        fault={faultAt(faults, "mixTolerancePercent")}
+        hint="Of its own line. Beyond it the mix says how to put it right, and what it does to the glaze."
+        inputmode="decimal"
+        unit="%"
+        required
+      />
+      <Field
+        label="There should be powder for"
+        name="stockWeeks"
+        value={typed.stockWeeks}
+        fault={faultAt(faults, "stockWeeks")}
+        hint="By how much of it was used lately. A powder that is short of that is on the list to order."
+        inputmode="numeric"
+        unit="weeks"
+        required
+      />
+      <Field
+        label="Prices are shown in"
+        name="currency"
+        value={typed.currency}
+        fault={faultAt(faults, "currency")}
+        hint="Three letters, such as GBP. Leave it empty and it is the currency last paid in."
+        maxlength={3}
       />
       <fieldset id="field-jurisdictions" tabindex={-1}>
         <legend>Whose limits leach reports are held against</legend>
