@@ -1,6 +1,7 @@
 import type { PlanAsked, ShelfPlan } from "../chem/shelf-plan.ts";
 import type { ReachAsked, ShelfReach } from "../chem/shelf-reach.ts";
 import { type Restated, type RestateInput, restate } from "./restate.ts";
+import { type RestatedOne, type RestateManyInput, restateMany } from "./restate-many.ts";
 import { shelfPlan, shelfReach, type Timed } from "./shelf-plan.ts";
 
 /** What a task is told beside its input: how long it may take, and where to tell how far it is. */
@@ -14,6 +15,7 @@ export type TaskRun = {
 /** What the solver's thread can do: kind → what goes in and what comes out, plain data both. */
 export type SolverTasks = {
   restate: { input: RestateInput; output: Restated };
+  "restate-many": { input: RestateManyInput; output: RestatedOne[] };
   "shelf-plan": { input: PlanAsked; output: Timed<ShelfPlan> };
   "shelf-reach": { input: ReachAsked; output: Timed<ShelfReach> };
 };
@@ -30,6 +32,7 @@ type TaskTable = {
 /** Each kind of task by its function. */
 export const solverTasks: TaskTable = {
   restate,
+  "restate-many": restateMany,
   "shelf-plan": shelfPlan,
   "shelf-reach": shelfReach,
 };

@@ -363,6 +363,15 @@ export const rows: Record<string, Row> = {
     at: to("/materials/quartz/discontinuation/end"),
     send: {},
   },
+  "GET /materials/:slug/replacement": {
+    answers: people,
+    at: to("/materials/barium-carbonate/replacement"),
+  },
+  "POST /materials/:slug/replacement": {
+    answers: managers,
+    at: to("/materials/barium-carbonate/replacement"),
+    send: {},
+  },
   "GET /materials/:slug/lots": { answers: people, at: to("/materials/quartz/lots") },
   "GET /materials/:slug/lots/new": { answers: managers, at: to("/materials/quartz/lots/new") },
   "POST /materials/:slug/lots": { answers: managers, at: to("/materials/quartz/lots"), send: lot },

@@ -1,0 +1,212 @@
+import { Hono } from "hono";
+import { v7 as uuidv7 } from "uuid";
+import { ReplacementPage } from "../../views/replacement/page.tsx";
+import type { HeadWith } from "../db/heads-with.ts";
+import { findMaterialSheet, type MaterialSheet } from "../db/material-sheets.ts";
+import { publishNext } from "../db/publishing-next.ts";
+import { draftOf } from "../db/revisions.ts";
+import { answer, created } from "../wire/answers.tsx";
+import { check, readBody, type Typed } from "../wire/body.ts";
+import { actOf, type Ctx, type Env } from "../wire/context.ts";
+import { described } from "../wire/described.ts";
+import { managerRequired, memberRequired } from "../wire/permissions.ts";
+import { type Fault, faulty, notFound, refuse } from "../wire/problems.tsx";
+import {
+  type AskedReplacement,
+  type ReplacementBody,
+  replacementBody,
+  replacementQuery,
+} from "../wire/replacement-body.ts";
+import { typedText } from "../wire/worksheet-form.ts";
+import { isManager } from "./materials.tsx";
+import { choicesJson, replacedJson } from "./replacement-json.ts";
+import { messageOf } from "./replacement-messages.ts";
+import { type Choices, findHeads, readChoices } from "./replacement-reading.ts";
+import { besideEach, type Replaced, restateHeads } from "./replacement-solving.ts";
+
+export const replacements = new Hono<Env>();
+
+const path = "/:slug/replacement";
+
+replacements.get(
+  path,
+  described({
+    says: "The recipes that a material is in, restated without it or for another analysis of it",
+    query: replacementQuery,
+  }),
+  memberRequired,
+  async (c) => {
+    const sheet = await findSheet(c);
+    if (!sheet) return notFound(c);
+    const read = check(replacementQuery, asked(c));
+    if (read.kind === "refused") return faulty(c, read);
+    const looked = await look(c, sheet, read.value);
+    if (looked.kind === "faulty") return faulty(c, looked);
+    if (looked.kind === "unsolved") return looked.refusal;
+    const { json, shown } = looked;
+    return answer(c, { json: () => json, ...shown({ typed: {}, faults: [] }) });
+  },
+);
+
+replacements.post(
+  path,
+  described({
+    says: "Publish restated revisions of several recipes, all or none, and ask for their review",
+    body: replacementBody,
+    status: 201,
+  }),
+  managerRequired,
+  async (c) => {
+    const sheet = await findSheet(c);
+    if (!sheet) return notFound(c);
+    const read = await readBody(c, replacementBody);
+    if (read.kind === "refused") return faulty(c, read);
+    const body = read.value;
+    const { choices, faults } = await readChoices(c, sheet, body);
+    const refused = (found: Refused) => refuseWith(c, sheet, body, { ...found, typed: read.typed });
+    if (faults.length > 0) return faulty(c, { faults });
+    if (choices.analysis && !choices.analysis.inUse)
+      return refused({ faults: [{ path: "analysis", says: notInUse(choices) }] });
+
+    const { heads, wrong, stale } = await findChosen(c, choices, body);
+    if (wrong.length > 0) return refused({ faults: wrong });
+    if (stale.length > 0) return refused({ faults: stale, stale: true });
+    const solved = await restateHeads(c, choices, heads);
+    if (solved.kind === "unsolved") return solved.refusal;
+    const cannot = faultsOfItems(solved.items);
+    if (cannot.length > 0) return refused({ faults: cannot });
+
+    const published = await publishNext(c.var.db, {
+      ...actOf(c),
+      next: nextOf(solved.items, choices, body),
+    });
+    switch (published.kind) {
+      case "stale":
+        return refused({
+          faults: heads.flatMap(({ recipe }, at) =>
+            published.recipeIds.includes(recipe.id) ? [headMoved(recipe.name, at)] : [],
+          ),
+          stale: true,
+        });
+      case "published":
+        return created(c, `/materials/${sheet.slug}/replacement?${queryOf(body)}`, {
+          revisions: solved.items.map(({ recipe }) => ({
+            recipe: recipe.slug,
+            number: published.numbers.get(recipe.id),
+            href: `/recipes/${recipe.slug}/revisions/${published.numbers.get(recipe.id)}`,
+          })),
+        });
+    }
+  },
+);
+
+const findSheet = (c: Ctx) =>
+  findMaterialSheet(c.var.db, { slug: c.req.param("slug") ?? "", reader: c.var.viewer });
+
+/** What the address asks for; a box that was left empty is not there. */
+function asked(c: Ctx): Record<string, unknown> {
+  const { with: powders = [], ...rest } = c.req.queries();
+  const filled = Object.entries(rest).flatMap(([name, [value]]) => (value ? [[name, value]] : []));
+  return { ...Object.fromEntries(filled), with: powders };
+}
+
+/** The same choices as an address, from the first recipe on. */
+export function queryOf({ reason, with: powders, analysis, most }: AskedReplacement): string {
+  const query = new URLSearchParams({ reason, most: String(most) });
+  for (const slug of powders) query.append("with", slug);
+  if (analysis) query.set("analysis", analysis);
+  return query.toString();
+}
+
+type Typing = { typed: Typed; faults: readonly Fault[] };
+
+/** A page of recipes with what would become of each. */
+async function look(c: Ctx, sheet: MaterialSheet, wanted: AskedReplacement) {
+  const { choices, shelf, faults } = await readChoices(c, sheet, wanted);
+  if (faults.length > 0) return { kind: "faulty" as const, faults };
+  const found = await findHeads(c, choices);
+  const solved = await restateHeads(c, choices, found.items);
+  if (solved.kind === "unsolved") return solved;
+  const items = await besideEach(c, solved.items);
+  const next = found.next && `?${queryOf(wanted)}&${new URLSearchParams({ after: found.next })}`;
+  const shown = ({ typed, faults: wrong }: Typing) => ({
+    page: { title: `${sheet.name}: what stands in for it`, here: "shelf" } as const,
+    view: () =>
+      ReplacementPage({
+        ...{ material: sheet, analyses: sheet.analyses, shelf, choices, items, next },
+        ...{ faults: wrong, message: typedText(typed, "message") },
+        ...{ mayAct: isManager(c), idempotencyKey: uuidv7() },
+        unticked: typed.recipes === undefined ? [] : untickedOf(items, typed.recipes),
+      }),
+  });
+  const json = { ...choicesJson(choices), items: items.map(replacedJson), next: found.next };
+  return { kind: "looked" as const, json, shown };
+}
+
+const untickedOf = (items: readonly HeadWith[], ticked: unknown): string[] =>
+  items.flatMap(({ recipe, head }) =>
+    [ticked].flat().includes(`${recipe.slug}@${head.number}`) ? [] : [recipe.slug],
+  );
+
+type Refused = { faults: readonly Fault[]; stale?: boolean };
+
+/** Nothing was published: the page again, with what was ticked and what is wrong with that. */
+async function refuseWith(
+  c: Ctx,
+  sheet: MaterialSheet,
+  body: ReplacementBody,
+  { faults, stale, typed }: Refused & { typed: Typed },
+) {
+  const looked = await look(c, sheet, body);
+  const given = looked.kind === "looked" ? looked.shown({ typed, faults }) : undefined;
+  if (!stale) return faulty(c, { faults }, given);
+  const title = "Somebody was first";
+  const detail = `${faults.map(({ says }) => says).join(" ")} Nothing was published.`;
+  return refuse(c, { status: 409, type: "/problems/stale", title, detail, errors: faults }, given);
+}
+
+const notInUse = ({ material }: Choices): string =>
+  `This analysis of ${material.name} is not in use, and new revisions pin the one that is. Put it in use first.`;
+
+const headMoved = (name: string, at: number): Fault => ({
+  path: `recipes.${at}.basedOn`,
+  says: `${name} was revised since this page was read. Look at it again.`,
+});
+
+/** The recipes that were chosen, in their order, or the place of each that cannot be. */
+async function findChosen(c: Ctx, choices: Choices, { recipes }: ReplacementBody) {
+  const slugs = recipes.map(({ slug }) => slug);
+  const found = recipes.length > 0 ? (await findHeads(c, choices, slugs)).items : [];
+  const bySlug = new Map(found.map((each) => [each.recipe.slug, each]));
+  const wrong: Fault[] =
+    recipes.length > 0 ? [] : [{ path: "recipes", says: "Tick one recipe at least." }];
+  const stale: Fault[] = [];
+  const heads = recipes.flatMap(({ slug, basedOn }, at): HeadWith[] => {
+    const head = bySlug.get(slug);
+    if (!head || slugs.indexOf(slug) !== at) {
+      const says = head
+        ? `“${slug}” is in the list twice.`
+        : `There is no recipe “${slug}” here that ${choices.material.name} is to be replaced in.`;
+      wrong.push({ path: `recipes.${at}`, says });
+      return [];
+    }
+    if (head.head.number !== basedOn) stale.push(headMoved(head.recipe.name, at));
+    return [head];
+  });
+  return { heads, wrong, stale };
+}
+
+const faultsOfItems = (items: readonly Replaced[]): Fault[] =>
+  items.flatMap((item, at) =>
+    "because" in item
+      ? [{ path: `recipes.${at}`, says: `${item.recipe.name}: ${item.because}` }]
+      : [],
+  );
+
+const nextOf = (items: readonly Replaced[], choices: Choices, { message }: ReplacementBody) =>
+  items.flatMap((item) => {
+    if (!("weighed" in item)) return [];
+    const { recipe, head, weighed } = item;
+    const draft = draftOf(head, messageOf(choices, head, weighed, message));
+    return [{ recipeId: recipe.id, basedOn: head.number, draft: { ...draft, lines: weighed } }];
+  });
