@@ -1,4 +1,4 @@
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { PGlite } from "@electric-sql/pglite";
@@ -7,15 +7,12 @@ import { migrate } from "drizzle-orm/pglite/migrator";
 import type { TestProject } from "vitest/node";
 import { migrationsFolder } from "../../src/db/client.ts";
 
-/** One migrated database as a file; each test file opens a copy of it in memory. */
+/** One migrated database in a folder; each test file opens a copy of it in memory. */
 export default async function embeddedTemplate(project: TestProject) {
   const folder = await mkdtemp(join(tmpdir(), "bucket-template-"));
-  const template = join(folder, "template.tar");
-  const client = await PGlite.create();
+  const client = await PGlite.create(folder);
   await migrate(drizzle(client), { migrationsFolder });
-  const dump = await client.dumpDataDir("none");
-  await writeFile(template, new Uint8Array(await dump.arrayBuffer()));
   await client.close();
-  project.provide("template", template);
+  project.provide("template", folder);
   return () => rm(folder, { recursive: true, force: true });
 }

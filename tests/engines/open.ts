@@ -1,11 +1,10 @@
-import { readFile } from "node:fs/promises";
-import { PGlite } from "@electric-sql/pglite";
 import { drizzle } from "drizzle-orm/pglite";
 import { drizzle as drizzlePostgres } from "drizzle-orm/postgres-js";
 import postgres from "postgres";
 import { inject } from "vitest";
 import type { Database } from "../../src/db/client.ts";
 import * as schema from "../../src/db/schema/index.ts";
+import { openCopy } from "./copied.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
@@ -19,8 +18,7 @@ export const openTestDatabase = (): Promise<Database> =>
   process.env.BUCKET_ENGINE === "postgres" ? clonePostgres() : copyEmbedded();
 
 async function copyEmbedded(): Promise<Database> {
-  const loadDataDir = new Blob([new Uint8Array(await readFile(inject("template")))]);
-  const client = await PGlite.create({ loadDataDir });
+  const client = await openCopy(inject("template"));
   return {
     db: drizzle(client, { schema, casing: "snake_case" }),
     engine: "embedded",
