@@ -36,7 +36,12 @@ powderChanges.get(
         next: found.next,
       }),
       page: { title: "Today's powders", here: "shelf" },
-      view: () => PowderChanges({ items: found.items, next: found.next ?? undefined }),
+      view: () =>
+        PowderChanges({
+          items: found.items,
+          next: found.next ?? undefined,
+          member: c.var.viewer !== undefined,
+        }),
     });
   },
 );

@@ -418,6 +418,21 @@ describe("publishing what stands in", () => {
   });
 });
 
+it("is led to from a material that is no longer sold, for people of the studio", async () => {
+  const ends = await feldspar("Heron spar");
+  await glaze(ends);
+  const since = { since: "2026-10-01", why: "The quarry is closed." };
+  await studio.send("manager", `/materials/${ends}/discontinuation`, {
+    method: "PUT",
+    json: since,
+  });
+  const linked = `href="/materials/${ends}/replacement"`;
+  for (const who of everybody) {
+    const html = await (await studio.send(who, `/materials/${ends}`)).text();
+    expect([who, html.includes(linked)]).toEqual([who, who !== "visitor"]);
+  }
+});
+
 it("is not for visitors", async () => {
   for (const who of everybody) {
     const answer = await studio.send(who, "/materials/barium-carbonate/replacement");

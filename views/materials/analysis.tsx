@@ -1,3 +1,4 @@
+import { analysisChangesHref } from "../replacement/types.ts";
 import type { AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
 import { Provenance } from "./provenance.tsx";
@@ -28,6 +29,11 @@ export const AnalysisPage = ({ material, row, mayManage }: AnalysisPageProps) =>
           href={`/materials/${material.slug}/analysis-in-use?analysis=${row.id}`}
         >
           Put it in use
+        </a>
+      ) : null}
+      {mayManage ? (
+        <a class="button quiet" href={analysisChangesHref(material.slug, row.id)}>
+          Recipes restated for it
         </a>
       ) : null}
       <a href={`/materials/${material.slug}`}>Back to {material.name}</a>

@@ -1,4 +1,5 @@
 import { FaultSummary, Field, TextArea } from "../parts/field.tsx";
+import { replacementHref } from "../replacement/types.ts";
 import { Day } from "./day.tsx";
 import { type Faults, faultAt, type Typed } from "./typed.ts";
 import { UsedIn, type Uses } from "./used-in.tsx";
@@ -60,6 +61,13 @@ export const DiscontinuationForm = (props: DiscontinuationFormProps) => {
       </form>
       <h2>What depends on it</h2>
       <UsedIn uses={uses} nothing="No recipe uses it." />
+      {uses.recipes.length > 0 ? (
+        <p>
+          <a class="button quiet" href={replacementHref(material.slug)}>
+            What stands in for it
+          </a>
+        </p>
+      ) : null}
     </section>
   );
 };

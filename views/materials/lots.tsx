@@ -2,6 +2,7 @@ import type { Decimal } from "decimal.js";
 import { pricePerGram } from "../../src/chem/cost.ts";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
+import { analysisChangesHref } from "../replacement/types.ts";
 import { Day } from "./day.tsx";
 
 export type ShownLot = {
@@ -100,7 +101,8 @@ const LotAnalysis = ({ slug, analysis }: { slug: string; analysis: ShownLot["ana
       <a href={`/materials/${slug}/analyses/${analysis.id}`}>
         {analysis.source}
         {analysis.measuredOn ? `, ${analysis.measuredOn}` : null}
-      </a>
+      </a>{" "}
+      (<a href={analysisChangesHref(slug, analysis.id)}>recipes restated for it</a>)
     </>
   ) : (
     <>not this lot's analysis: the powder's own stands in for it</>

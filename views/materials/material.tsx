@@ -3,6 +3,7 @@ import { Cautions, DustCaution, LeachCaution } from "../parts/cautions.tsx";
 import { hazards as knownHazards } from "../parts/hazard-words.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
+import { replacementHref } from "../replacement/types.ts";
 import { Analyses, type AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
 import { Day } from "./day.tsx";
@@ -36,7 +37,9 @@ export const Material = (props: MaterialProps) => {
     <article id="material">
       <h1>{name}</h1>
       <Kind {...props} inUse={inUse} />
-      {props.discontinued ? <NoLongerSold {...props.discontinued} uses={props.uses} /> : null}
+      {props.discontinued ? (
+        <NoLongerSold {...props.discontinued} uses={props.uses} replace={mayAdd ? slug : null} />
+      ) : null}
       {props.about.split(/\n+/).map((line) => (line === "" ? null : <p>{line}</p>))}
       <Cautions hazards={ownHazards(hazards)} />
       <DustCaution />
@@ -101,9 +104,10 @@ const Brings = ({ analysis }: { analysis: Analysis }) => (
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 
-type NoLongerSoldProps = { since: string; why: string; uses: Uses };
+/** `replace` is the material's slug for whoever may look for what stands in for it. */
+type NoLongerSoldProps = { since: string; why: string; uses: Uses; replace: string | null };
 
-const NoLongerSold = ({ since, why, uses }: NoLongerSoldProps) => (
+const NoLongerSold = ({ since, why, uses, replace }: NoLongerSoldProps) => (
   <section class="caution" aria-label="No longer sold">
     <p>
       <strong>
@@ -113,6 +117,13 @@ const NoLongerSold = ({ since, why, uses }: NoLongerSoldProps) => (
     </p>
     <p>What cannot be mixed once the last of it is gone:</p>
     <UsedIn uses={uses} nothing="No recipe that you may see depends on it." />
+    {replace && uses.recipes.length > 0 ? (
+      <p class="screen-only">
+        <a class="button quiet" href={replacementHref(replace)}>
+          What stands in for it
+        </a>
+      </p>
+    ) : null}
   </section>
 );
 

@@ -1,12 +1,15 @@
 import { type ShownPowderChange, Today } from "../recipes/today.tsx";
+import { replacementHref } from "../replacement/types.ts";
 
 type PowderChangesProps = {
   items: readonly { slug: string; name: string; number: number; change: ShownPowderChange }[];
   next: string | undefined;
+  /** Whether the reader belongs to the studio. */
+  member: boolean;
 };
 
 /** The recipes that were published with other analyses than the shelf has in use now. */
-export const PowderChanges = ({ items, next }: PowderChangesProps) => (
+export const PowderChanges = ({ items, next, member }: PowderChangesProps) => (
   <section>
     <h1>Today's powders</h1>
     <p>
@@ -20,6 +23,7 @@ export const PowderChanges = ({ items, next }: PowderChangesProps) => (
           <a href={`/recipes/${slug}`}>{name}</a>, revision {number}
         </h2>
         <Today change={change} of={name} />
+        {member ? <Restated powders={change.powders} /> : null}
       </section>
     ))}
     {next ? (
@@ -30,4 +34,15 @@ export const PowderChanges = ({ items, next }: PowderChangesProps) => (
       </p>
     ) : null}
   </section>
+);
+
+/** The way to recipes with corrected amounts, by each powder that has another analysis now. */
+const Restated = ({ powders }: Pick<ShownPowderChange, "powders">) => (
+  <p class="screen-only">
+    {powders.flatMap(({ material: { slug, name }, inUse }) =>
+      inUse
+        ? [<a href={`${replacementHref(slug)}?reason=lot`}>Recipes restated for {name}</a>, " "]
+        : [],
+    )}
+  </p>
 );

@@ -13,7 +13,7 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
     <ReplacedRecipe
       item={item}
       most={most}
-      tick={mayAct ? { checked: !props.unticked.includes(item.recipe.slug), most } : undefined}
+      tick={mayAct ? { checked: !props.unticked.includes(item.recipe.slug) } : undefined}
     />
   ));
   return (

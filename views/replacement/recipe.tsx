@@ -10,7 +10,7 @@ import type { ShownReplaced } from "./types.ts";
 type RecipeProps = {
   item: ShownReplaced;
   /** Its box, for a manager. */
-  tick: { checked: boolean; most: number } | undefined;
+  tick: { checked: boolean } | undefined;
   most: number;
 };
 

@@ -56,3 +56,7 @@ export type ReplacementPageProps = {
 };
 
 export const replacementHref = (slug: string): string => `/materials/${slug}/replacement`;
+
+/** Where the recipes of a material are restated for another of its analyses. */
+export const analysisChangesHref = (slug: string, analysisId: string): string =>
+  `${replacementHref(slug)}?reason=lot&analysis=${analysisId}`;
