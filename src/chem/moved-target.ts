@@ -6,7 +6,7 @@ export type OxideMove = { oxide: Oxide; to: number };
 
 export type MovedTarget =
   | { kind: "target"; wanted: Moles }
-  | { kind: "refused"; at: number; says: string };
+  | { kind: "refused"; at: number; says: string; wanted: Moles };
 
 /** The most moles of anything for one of flux that can be asked for. */
 export const mostMoles = 20;
@@ -14,7 +14,7 @@ export const mostMoles = 20;
 /**
  * What is wanted after moves, made one after the other. The fluxes add up to 1: where one of them is
  * moved, the others that are not held are scaled so that they still do, those moved before among
- * them. Where nothing is left to scale the move is refused; `at` is its place.
+ * them. Where nothing is left to scale a move is refused; `at` is its place, and `wanted` what was before it.
  *
  * Worked number: CaO from 0.7 to 0.8 beside K2O 0.2 and Na2O 0.1 leaves these 0.133 and 0.067; with
  * K2O held it leaves Na2O 0.
@@ -29,7 +29,7 @@ export function movedTarget(
     if (!isFlux(move.oxide)) wanted = { ...wanted, [move.oxide]: move.to };
     else {
       const after = withFlux(wanted, move, held);
-      if (typeof after === "string") return { kind: "refused", at, says: after };
+      if (typeof after === "string") return { kind: "refused", at, says: after, wanted };
       wanted = after;
     }
   }

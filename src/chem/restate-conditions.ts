@@ -1,3 +1,4 @@
+import type { Oxide } from "./oxides.ts";
 import {
   answeredBy,
   costMean,
@@ -6,7 +7,9 @@ import {
   lossMean,
   type Mean,
   type MeanEnds,
+  unityMean,
 } from "./restate-means.ts";
+import { listed } from "./shelf-words.ts";
 
 /** What is made smallest once the misses are: the weight of the batch, or a figure of the base. */
 export type Preference = "weight" | "loss" | "cost" | "expansion";
@@ -20,11 +23,13 @@ export type BaseConditions = {
   /** The most that a kilogram of the base may cost. */
   mostCost?: number | undefined;
   prefer?: Preference | undefined;
+  /** Oxides of the unity formula, moles, each between two ends. */
+  held?: Partial<Record<Oxide, { least: number; most: number }>> | undefined;
 };
 
 /** A condition by the field that asks for it, and how it is called. */
 export type BaseCondition = {
-  field: "mostLoss" | "expansion" | "mostCost";
+  field: "mostLoss" | "expansion" | "mostCost" | "held";
   called: string;
   ends: MeanEnds[];
 };
@@ -35,6 +40,7 @@ export function conditionsOf({
   expansion,
   mostCost,
   prefer,
+  held = {},
 }: BaseConditions): BaseCondition[] {
   const conditions: BaseCondition[] = [];
   if (mostLoss !== undefined)
@@ -58,6 +64,13 @@ export function conditionsOf({
       field: "mostCost",
       called: "the limit on the cost",
       ends: [{ mean: costMean, most: mostCost }],
+    });
+  const oxides = Object.keys(held) as Oxide[];
+  if (oxides.length > 0)
+    conditions.push({
+      field: "held",
+      called: `the hold on ${listed(oxides)}`,
+      ends: oxides.map((oxide) => ({ mean: unityMean(oxide), ...held[oxide] })),
     });
   return conditions;
 }

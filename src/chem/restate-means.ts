@@ -1,7 +1,7 @@
 import { mostOutside } from "./expansion.ts";
 import { type ExpansionModel, expansionModels, toLinear } from "./expansion-models.ts";
 import { molarMass, type Oxide } from "./oxides.ts";
-import type { Restatable } from "./restating.ts";
+import { fluxMoles, type Restatable } from "./restating.ts";
 
 /** A figure of a mix: Σ above × amount ÷ Σ below × amount, in any one measure of the amounts. */
 export type Mean = {
@@ -17,6 +17,12 @@ export const lossMean: Mean = { above: ({ loss }) => loss, below: () => 1 };
 
 /** For a kilogram of the base. Worked number: equal parts at 1.20 and 0.80 cost 1.00. */
 export const costMean: Mean = { above: ({ perKilogram = 0 }) => perKilogram, below: () => 1 };
+
+/** Moles for one of flux. Worked number: chalk and quartz, a mole of each, have SiO2 1. */
+export const unityMean = (oxide: Oxide): Mean => ({
+  above: ({ moles }) => moles[oxide] ?? 0,
+  below: ({ moles }) => fluxMoles(moles),
+});
 
 /**
  * The models that a mix can be held to: those whose factors are fixed. Where they move with the glass

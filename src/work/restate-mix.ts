@@ -54,7 +54,7 @@ export async function bestMix(
     const mix = checkedMix(goal, shelf, values);
     // What holding an optimum cost in accuracy must not cost the optimum.
     if (mix && (!best || mix.sum <= best.sum + 1e-7)) best = mix;
-    if (best && best.sum > within) return "none";
+    if (best && best.sum > within && !("early" in step)) return "none";
     kept.push(keeping(step, { objective, amounts: amountsIn(values, shelf) }, shelf));
   }
   return best ?? "none";

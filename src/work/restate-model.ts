@@ -14,6 +14,8 @@ export type RestateGoal = BaseConditions & {
   counted: Oxide[];
   /** By a material's key. */
   bounds: Record<string, Bound>;
+  /** Oxides that come before the others: their misses are made smallest first. */
+  first?: Oxide[] | undefined;
 };
 
 /** Hundreds of grams of each material, by key, for one mole of flux. */
@@ -69,12 +71,15 @@ export const missedAnyway = (goal: RestateGoal, shelf: readonly Restatable[]): n
     .map((oxide) => missOf(goal.wanted[oxide] ?? 0, 0));
 };
 
-/** What mixing can do about the sum of the misses. */
+/** What mixing can do about the sum of the misses, of all that count or of some. */
 export const sumOfMisses = (
   goal: RestateGoal,
   shelf: readonly Restatable[],
+  of: readonly Oxide[] = goal.counted,
 ): Record<string, number> =>
-  Object.fromEntries(reachedBy(goal, shelf).map((oxide) => [missNamed(oxide), 1]));
+  Object.fromEntries(
+    reachedBy(goal, shelf).flatMap((oxide) => (of.includes(oxide) ? [[missNamed(oxide), 1]] : [])),
+  );
 
 export const batchWeight = (shelf: readonly Restatable[]): Record<string, number> =>
   sumOver(shelf, () => 1);

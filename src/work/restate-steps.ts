@@ -12,8 +12,8 @@ import {
   worstMiss,
 } from "./restate-model.ts";
 
-/** One of the goals in turn: a sum that is made smallest, or a mean. */
-export type Step = { minimise: Record<string, number> } | { mean: Mean };
+/** One of the goals in turn: a sum that is made smallest, `early` before the misses, or a mean. */
+export type Step = { minimise: Record<string, number>; early?: true } | { mean: Mean };
 
 /** How far an optimum may move once it is held while the next goal is sought. */
 export const held = 2e-9;
@@ -21,10 +21,15 @@ export const held = 2e-9;
 /** The variable that every number of a model is multiplied by where a mean is sought. */
 const scale = "scale";
 
-/** The sum of the misses, the worst of them, the figure that is preferred, the weight of the batch. */
+/**
+ * The misses of what comes first, the sum of all of them, the worst of them, the figure that is
+ * preferred, the weight of the batch.
+ */
 export function stepsOf(goal: RestateGoal, shelf: readonly Restatable[]): Step[] {
   const mean = preferredMean(goal);
+  const first = sumOfMisses(goal, shelf, goal.first ?? []);
   return [
+    ...(Object.keys(first).length > 0 ? [{ minimise: first, early: true as const }] : []),
     { minimise: sumOfMisses(goal, shelf) },
     { minimise: { [worstMiss]: 1 } },
     ...(mean ? [{ mean }] : []),

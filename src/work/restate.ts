@@ -10,6 +10,7 @@ import {
 } from "../chem/restating.ts";
 import { listed } from "../chem/shelf-words.ts";
 import { bestMixOfFew, materialsOf } from "./restate-few.ts";
+import { whyNotHeld } from "./restate-held.ts";
 import { bestMix, type Mix, type Remaining } from "./restate-mix.ts";
 import type { RestateGoal } from "./restate-model.ts";
 import type { TaskRun } from "./solver-tasks.ts";
@@ -111,6 +112,8 @@ async function whyNone(
   shelf: readonly Restatable[],
   remaining: Remaining,
 ): Promise<string> {
+  const held = goal.held && (await whyNotHeld(goal, shelf, remaining));
+  if (held) return held;
   const { wanted, counted } = goal;
   const unbound = await bestMix({ wanted, counted, bounds: {} }, shelf, remaining);
   if (typeof unbound === "string") return noFlux;
