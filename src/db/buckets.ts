@@ -1,7 +1,8 @@
 import type { Decimal } from "decimal.js";
-import { and, asc, desc, eq, gt, inArray, or, type SQL } from "drizzle-orm";
+import { and, asc, desc, eq, gt, inArray, or, type SQL, sql } from "drizzle-orm";
 import { validate as isUuid, v7 as uuidv7 } from "uuid";
 import type { Use } from "../chem/chemistry.ts";
+import { type BucketReport, listOpenReports } from "./bucket-reports.ts";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { foldName } from "./names.ts";
@@ -38,6 +39,8 @@ export type FoundBucket = {
   addedAt: Date;
   /** Newest first; a bucket that nobody said anything of is open. */
   changes: BucketChange[];
+  /** What somebody noticed and nobody has answered, oldest first. */
+  reports: BucketReport[];
 };
 
 export type BucketPlace = { nameKey: string; id: string };
@@ -45,16 +48,24 @@ export type BucketPlace = { nameKey: string; id: string };
 /** Buckets in the order of their names, as far as the reader may know of their recipes. */
 export async function listBuckets(
   db: Db,
-  params: { reader: Reader; now: Date; after?: BucketPlace | undefined; limit: number },
+  params: {
+    reader: Reader;
+    now: Date;
+    after?: BucketPlace | undefined;
+    limit: number;
+    /** Leaves out those that are empty. */
+    filled?: boolean | undefined;
+  },
 ): Promise<{ items: FoundBucket[]; next: BucketPlace | null }> {
-  const { reader, now, after, limit } = params;
+  const { reader, now, after, limit, filled } = params;
   const further =
     after &&
     or(
       gt(buckets.nameKey, after.nameKey),
       and(eq(buckets.nameKey, after.nameKey), gt(buckets.id, after.id)),
     );
-  const rows = await selectBuckets(db, and(readableBy(reader), further)).limit(limit + 1);
+  const which = and(readableBy(reader), further, filled ? notEmpty : undefined);
+  const rows = await selectBuckets(db, which).limit(limit + 1);
   const page = rows.slice(0, limit);
   const last = page.at(-1);
   return {
@@ -72,6 +83,9 @@ export async function findBucket(
   const rows = await selectBuckets(db, and(eq(buckets.id, id), readableBy(reader)));
   return (await withStandings(db, rows, now))[0];
 }
+
+/** That the last word on a bucket is not that it is empty. */
+export const notEmpty: SQL = sql`(select c."is" from ${bucketChanges} c where c.bucket_id = ${buckets.id} order by c.id desc limit 1) is distinct from 'empty'`;
 
 const selectBuckets = (db: Db, which: SQL | undefined) =>
   db
@@ -102,14 +116,14 @@ async function withStandings(
 ): Promise<FoundBucket[]> {
   const revisionIds = [...new Set(rows.map(({ revisionId }) => revisionId))];
   const standings = await findStandings(db, { revisionIds, now });
-  const changes = await listChanges(
-    db,
-    rows.map(({ id }) => id),
-  );
+  const ids = rows.map(({ id }) => id);
+  const changes = await listChanges(db, ids);
+  const reports = await listOpenReports(db, ids);
   return rows.map(({ revisionId, nameKey: _, ...row }) => {
     const standing = standings.get(revisionId);
     if (!standing) throw new Error("every revision has a standing");
-    return { ...row, standing, changes: changes.get(row.id) ?? [] };
+    const said = { changes: changes.get(row.id) ?? [], reports: reports.get(row.id) ?? [] };
+    return { ...row, standing, ...said };
   });
 }
 

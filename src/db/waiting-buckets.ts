@@ -1,4 +1,5 @@
 import { and, eq, not, sql } from "drizzle-orm";
+import { notEmpty } from "./buckets.ts";
 import type { Db } from "./client.ts";
 import { readableBy } from "./recipes.ts";
 import {
@@ -59,6 +60,6 @@ export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>
         reader.role === "manager" ? undefined : eq(buckets.addedBy, reader.id),
         readableBy(reader),
         not(isApprovedAt(now)),
-        sql`(select c."is" from ${bucketChanges} c where c.bucket_id = ${buckets.id} order by c.id desc limit 1) is distinct from 'empty'`,
+        notEmpty,
       ),
     );

@@ -169,6 +169,50 @@ export const sentences: Partial<Record<string, Sentence>> = {
       {event.detail.is === "hold" ? " on hold" : ` is ${word(event.detail.is)}`}
     </>
   ),
+  "mix: mix opened": (event) => (
+    <>
+      opened a mix of {word(event.detail.baseGrams)} g of base for the bucket{" "}
+      <About event={event} />
+    </>
+  ),
+  "mix: line ticked": (event) => (
+    <>
+      put {word(event.detail.grams)} g of line {word(event.detail.line)} into a mix for the bucket{" "}
+      <About event={event} />
+      {event.detail.lot === null ? ", out of a bag that nobody could tell" : ""}
+    </>
+  ),
+  "mix: tick undone": (event) => (
+    <>
+      took back {word(event.detail.grams)} g of line {word(event.detail.line)} of a mix for the
+      bucket <About event={event} />
+    </>
+  ),
+  "mix: mix finished": about("finished a mix for the bucket"),
+  "mix: mix given up": about("gave up a mix for the bucket"),
+  "bucket: bucket read": (event) => (
+    <>
+      {event.detail.gravity === null ? "looked at the bucket " : "measured the bucket "}
+      <About event={event} />
+      {event.detail.gravity === null ? null : `, ${word(event.detail.gravity)}`}
+      {event.detail.stirred ? ", stirred" : ""}
+    </>
+  ),
+  "bucket: bucket adjusted": (event) => (
+    <>
+      {event.detail.what === "water off" ? "took" : "put"} {word(event.detail.amount)}{" "}
+      {word(event.detail.unit)} of{" "}
+      {event.detail.what === "water off" ? "water off" : `${word(event.detail.what)} into`} the
+      bucket <About event={event} />
+    </>
+  ),
+  "bucket: bucket directed": about("said how to use the bucket"),
+  "bucket: bucket reported": (event) => (
+    <>
+      reported the bucket <About event={event} />: {word(event.detail.trouble)}
+    </>
+  ),
+  "bucket: bucket report answered": about("said what was done about a report of the bucket"),
   "share link: share link made": (event) => (
     <>
       made a link to revision {word(event.detail.number)} of <About event={event} />
