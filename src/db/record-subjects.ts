@@ -10,6 +10,7 @@ import {
   kilns,
   lots,
   materials,
+  mixes,
   notes,
   offers,
   pairs,
@@ -43,6 +44,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   lot: { find: findMaterialsOfLots, room: "/materials" },
   offer: { find: findOffers, room: "/offers" },
   bucket: { find: findBuckets, room: "/buckets" },
+  mix: { find: findMixes, room: "/mixes" },
   trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
   family: { find: findFamilyNames, room: "/families" },
@@ -173,6 +175,16 @@ async function findBuckets(db: Db, ids: string[]) {
     .select({ id: buckets.id, name: buckets.name })
     .from(buckets)
     .where(inArray(buckets.id, ids));
+  return rows.map(({ id, name }) => ({ id, name, slug: id }));
+}
+
+/** A mix is called by the bucket that it went into; its page is known by its id. */
+async function findMixes(db: Db, ids: string[]) {
+  const rows = await db
+    .select({ id: mixes.id, name: buckets.name })
+    .from(mixes)
+    .innerJoin(buckets, eq(buckets.id, mixes.bucketId))
+    .where(inArray(mixes.id, ids));
   return rows.map(({ id, name }) => ({ id, name, slug: id }));
 }
 

@@ -1,11 +1,15 @@
+import { v7 as uuidv7 } from "uuid";
+import type { TypedMix } from "../../views/buckets/mixes.tsx";
 import { BucketPage } from "../../views/buckets/page.tsx";
 import { driftOf } from "../chem/colour-comparing.ts";
 import type { FoundBucket } from "../db/buckets.ts";
+import { listMixes } from "../db/mixes.ts";
 import { listProofTiles } from "../db/proof-tiles.ts";
 import { type Ctx, memberOf } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { shownBucket } from "./bucket-json.ts";
 import { differenceJson } from "./colour-json.ts";
+import { usedLots } from "./mix-json.ts";
 
 /** A bucket's proof tiles and how far they went from the first. */
 export async function proofsOf(c: Ctx, { id }: FoundBucket) {
@@ -29,20 +33,48 @@ export const proofsJson = ({ proofs, drift, tolerance }: Awaited<ReturnType<type
   }),
 });
 
+/** As many mixes as a bucket's page and JSON tell of. */
+const mostMixes = 50;
+
+/** What was mixed into a bucket, newest first. */
+export const mixesOf = (c: Ctx, { id }: FoundBucket) =>
+  listMixes(c.var.db, { bucketId: id, limit: mostMixes });
+
+type Typed = {
+  faults: readonly Fault[];
+  why?: string;
+  mix?: TypedMix;
+};
+
 /** The page of a bucket, with what was typed still in its forms. */
 export async function bucketSheet(
   c: Ctx,
   bucket: FoundBucket,
-  { faults, why }: { faults: readonly Fault[]; why: string } = { faults: [], why: "" },
+  { faults, why = "", mix }: Typed = { faults: [] },
 ) {
   const proofs = await proofsOf(c, bucket);
+  const mixes = await mixesOf(c, bucket);
+  const mayKeep = memberOf(c).role === "manager";
   return {
     page: { title: bucket.name, here: "buckets" as const },
     view: () =>
       BucketPage({
         bucket: shownBucket(bucket),
         ...proofs,
-        mayKeep: memberOf(c).role === "manager",
+        mixing: {
+          bucketId: bucket.id,
+          mixes: mixes.map((mixed) => ({ ...mixed, used: usedLots(mixed) })),
+          mayMix: mayKeep,
+          typedMix: mix ?? {
+            grams: "",
+            litres: "",
+            specificGravity: "",
+            scaleGrams: c.var.studio.scaleGrams.toFixed(),
+          },
+          faults,
+          idempotencyKey: uuidv7(),
+        },
+        mayKeep,
         why,
         faults,
       }),

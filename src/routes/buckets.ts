@@ -14,7 +14,8 @@ import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { bucketJson, shownBucket } from "./bucket-json.ts";
-import { bucketSheet, proofsJson, proofsOf } from "./bucket-sheet.ts";
+import { bucketSheet, mixesOf, proofsJson, proofsOf } from "./bucket-sheet.ts";
+import { pastMixJson } from "./mix-json.ts";
 
 export const buckets = new Hono<Env>();
 
@@ -106,8 +107,13 @@ buckets.get("/buckets/:id", described({ says: "A shared bucket" }), memberRequir
   const { db, viewer: reader, now } = c.var;
   const bucket = await findBucket(db, { id: c.req.param("id"), reader, now });
   if (!bucket) return notFound(c);
-  const proofs = wantsJson(c) ? proofsJson(await proofsOf(c, bucket)) : {};
-  const json = () => ({ ...bucketJson(bucket), ...proofs });
+  const more = wantsJson(c)
+    ? {
+        ...proofsJson(await proofsOf(c, bucket)),
+        mixes: (await mixesOf(c, bucket)).map(pastMixJson),
+      }
+    : {};
+  const json = () => ({ ...bucketJson(bucket), ...more });
   return answer(c, { json, ...(await bucketSheet(c, bucket)) });
 });
 

@@ -29,6 +29,9 @@ import { mailWish } from "./mail-wishes.ts";
 import { materialGravities } from "./material-gravities.tsx";
 import { materialNames } from "./material-names.tsx";
 import { materials } from "./materials.tsx";
+import { mixEnds } from "./mix-ends.ts";
+import { mixLines } from "./mix-lines.ts";
+import { mixes } from "./mixes.ts";
 import { objections } from "./objections.ts";
 import { offerAnswers } from "./offer-answers.ts";
 import { offers } from "./offers.ts";
@@ -58,6 +61,7 @@ import { trialPhotos } from "./trial-photos.ts";
 import { trialPoints } from "./trial-points.ts";
 import { trialRecipes } from "./trial-recipes.ts";
 import { trialSheets } from "./trial-sheet.ts";
+import { trialWithdrawals } from "./trial-withdrawals.ts";
 import { trials } from "./trials.ts";
 import { viewing } from "./viewing.ts";
 import { waiting } from "./waiting.ts";
@@ -82,6 +86,9 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", waiting);
   all.route("/", buckets);
   all.route("/", bucketChanges);
+  all.route("/", mixes);
+  all.route("/", mixLines);
+  all.route("/", mixEnds);
   all.route("/", shareLinks);
   all.route("/", feeds);
   all.route("/", mailWish);
@@ -115,7 +122,14 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", shelfPlans);
   all.route("/batch", batches);
   all.route("/blends", blends);
-  for (const noun of [trials, trialSheets, trialPoints, trialRecipes, trialPhotos])
+  for (const noun of [
+    trials,
+    trialSheets,
+    trialPoints,
+    trialRecipes,
+    trialPhotos,
+    trialWithdrawals,
+  ])
     all.route("/trials", noun);
   all.route("/", threads);
   all.route("/", objections);

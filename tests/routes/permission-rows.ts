@@ -1,6 +1,7 @@
 import { v7 as uuidv7 } from "uuid";
 import { halves, pictureForm } from "../camera.ts";
 import { fireTile, made, testTile } from "../evidence.ts";
+import { openMix } from "../mixes.ts";
 import { publish, revision } from "../shelf.ts";
 import type { TestStudio } from "../studio.ts";
 
@@ -173,6 +174,12 @@ const ofBucket =
     return `/buckets/${((await answer.json()) as { id: string }).id}${rest}`;
   };
 
+/** A mix of the owner's recipe that the manager opened. */
+const ofMix =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/mixes/${(await openMix(studio)).id}${rest}`;
+
 const ofLink =
   (rest: string): Row["at"] =>
   async (studio) => {
@@ -245,6 +252,7 @@ const ofPerson =
 const cones = { low: "5", high: "7" };
 const why = { why: "For a reason." };
 const role = { role: "member" };
+const tickOfLine = { grams: "400", key: "key-of-a-row" };
 const overrule = { overrule: true, why: "Another kiln." };
 const nextRevision = { ...revision({ message: "again" }), basedOn: 1 };
 const review = { revision: 1, verdict: "remark", reasons: "Fires well." };
@@ -550,6 +558,20 @@ export const rows: Record<string, Row> = {
   "GET /buckets/new": { answers: managers, at: to("/buckets/new") },
   "POST /buckets": { answers: managers, at: to("/buckets"), send: {} },
   "GET /buckets/:id": { answers: people, at: ofBucket("") },
+  "POST /buckets/:id/mixes": {
+    answers: managers,
+    at: ofBucket("/mixes"),
+    send: { grams: "1000", scaleGrams: "1" },
+  },
+  "GET /mixes/:id": { answers: people, at: ofMix("") },
+  "PUT /mixes/:id/lines/:n": { answers: people, at: ofMix("/lines/1"), send: tickOfLine },
+  "POST /mixes/:id/lines/:n": { answers: people, at: ofMix("/lines/1"), send: tickOfLine },
+  "DELETE /mixes/:id/lines/:n": { answers: people, at: ofMix("/lines/1"), send: {} },
+  "POST /mixes/:id/lines/:n/undo": { answers: people, at: ofMix("/lines/1/undo"), send: {} },
+  "PUT /mixes/:id/finish": { answers: managers, at: ofMix("/finish"), send: { waterGrams: "9" } },
+  "POST /mixes/:id/finish": { answers: managers, at: ofMix("/finish"), send: { waterGrams: "9" } },
+  "PUT /mixes/:id/giving-up": { answers: managers, at: ofMix("/giving-up"), send: why },
+  "POST /mixes/:id/giving-up": { answers: managers, at: ofMix("/giving-up"), send: why },
   "PUT /buckets/:id/state": {
     answers: managers,
     at: ofBucket("/state"),
@@ -589,6 +611,16 @@ export const rows: Record<string, Row> = {
     answers: people,
     at: ofTrial("/points/1/recipe"),
     send: {},
+  },
+  "PUT /trials/results/:id/withdrawal": {
+    answers: itsOwner,
+    at: ofTrialResult("/withdrawal"),
+    send: why,
+  },
+  "POST /trials/results/:id/withdrawal": {
+    answers: itsOwner,
+    at: ofTrialResult("/withdrawal"),
+    send: why,
   },
   "POST /trials/results/:id/photos": {
     answers: people,

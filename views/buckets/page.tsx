@@ -1,11 +1,13 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
+import { Mixes, type MixesProps } from "./mixes.tsx";
 import { Proofs, type ProofsProps } from "./proofs.tsx";
 import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
 
 type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   bucket: ShownBucket;
+  mixing: MixesProps;
   /** Whether the reader may open and empty it; whoever reads may put it on hold. */
   mayKeep: boolean;
   why: string;
@@ -40,6 +42,7 @@ export const BucketPage = (props: BucketPageProps) => {
         </p>
         <Changes bucket={bucket} />
       </section>
+      <Mixes {...props.mixing} />
       <Proofs
         bucketId={bucket.id}
         recipe={bucket.recipe}
