@@ -34,6 +34,16 @@ export const revisionBody = z.object({
 
 export type RevisionBody = z.output<typeof revisionBody>;
 
+/** A fork: the lines of the revision that it starts from, the head's unless said, or lines sent along. */
+export const forkBody = z.object({
+  name: line(80),
+  revision: z.coerce.number().int().min(1).max(1_000_000).optional(),
+  lines: revisionBody.shape.lines.optional(),
+  message: line(500).optional(),
+});
+
+export type ForkBody = z.output<typeof forkBody>;
+
 export const shownTo = z.enum(["private", "studio", "public"]);
 
 export const recipeBody = z.object({
