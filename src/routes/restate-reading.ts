@@ -104,6 +104,15 @@ export type OnShelf = {
   analysisKey: string;
   /** On the studio's shelf; undefined for one that was sent along. */
   materialId: string | undefined;
+  /** Which analysis counts; undefined for one that was sent along. */
+  used: UsedAnalysis | undefined;
+};
+
+/** Not of this lot: the powder's newest stands in for it, with its ± doubled. */
+export type UsedAnalysis = {
+  source: string;
+  measuredOn: string | null;
+  is: "in use" | "of the lot" | "not this lot";
 };
 
 export type ShelfRead = {
@@ -141,6 +150,9 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
     take({
       ...{ key: slug, name, materialId: id },
       ...{ analysis: inUse?.analysis ?? null, analysisKey: inUse?.id ?? id },
+      used: inUse
+        ? { source: inUse.source, measuredOn: inUse.measuredOn, is: "in use" }
+        : undefined,
     });
   body.shelf.forEach((each, at) => {
     if (typeof each !== "string") {
@@ -153,7 +165,7 @@ export async function readShelf(db: Db, body: ShelfBody): Promise<ShelfRead> {
       if (found.has(name))
         faults.push({ path: `${path}.name`, says: `Two materials here are called “${name}”.` });
       take({
-        ...{ key: name, name, materialId: undefined },
+        ...{ key: name, name, materialId: undefined, used: undefined },
         ...{ analysis, analysisKey: JSON.stringify([name, analysis]) },
       });
       return;

@@ -1,7 +1,9 @@
 import { Hono } from "hono";
+import { v7 as uuidv7 } from "uuid";
 import { RestatePage } from "../../views/restate/page.tsx";
 import { holdableModels } from "../chem/restate-means.ts";
 import { restatable } from "../chem/restating.ts";
+import { listRegions } from "../db/names-in-region.ts";
 import { listShelf } from "../db/shelf.ts";
 import { answer } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
@@ -15,6 +17,7 @@ import { typedText } from "../wire/worksheet-form.ts";
 import { solver } from "../work/solver.ts";
 import { perKilogram, priced } from "./restate-cost.ts";
 import { type RestatedAnswer, restatedAnswer } from "./restate-json.ts";
+import { byAnalyses, calledThere, faultsOfRegion } from "./restate-powders.ts";
 import { boundsOf, conditionsIn, readShelf, readTarget, type Target } from "./restate-reading.ts";
 import { askerOf, unsolved } from "./solved.ts";
 
@@ -28,11 +31,12 @@ restating.get(
   readerRequired,
   async (c) => {
     const materials = await choices(c);
+    const regions = await listRegions(c.var.db);
     const typed = { target: { text: c.req.query("recipe") ?? "" }, keepAdditions: "on" };
     return answer(c, {
-      json: () => ({ most: mostOnShelf, materials }),
+      json: () => ({ most: mostOnShelf, materials, regions }),
       page: here,
-      view: () => shown(c, { materials, typed, faults: [] }),
+      view: () => shown(c, { materials, regions, typed, faults: [] }),
     });
   },
 );
@@ -48,15 +52,20 @@ restating.post(
     const sentForm = isForm(c.req.header("content-type"));
     const read = await readBody(c, sentForm ? restateForm : restateBody);
     const materials = sentForm ? await choices(c) : [];
+    const regions = await listRegions(c.var.db);
     const again = (faults: readonly Fault[]) => ({
       page: here,
-      view: () => shown(c, { materials, typed: read.typed, faults }),
+      view: () => shown(c, { materials, regions, typed: read.typed, faults }),
     });
     if (read.kind === "refused") return faulty(c, read, again(read.faults));
     const targeted = await readTarget(c, read.value.target);
     if (targeted.kind === "faulty") return faulty(c, targeted, again(targeted.faults));
     const { target } = targeted;
-    const found = await readShelf(c.var.db, read.value);
+    const nowhere = faultsOfRegion(read.value, regions);
+    if (nowhere.length > 0) return faulty(c, { faults: nowhere }, again(nowhere));
+    const inUse = await readShelf(c.var.db, read.value);
+    if (inUse.faults.length > 0) return faulty(c, inUse, again(inUse.faults));
+    const found = await byAnalyses(c, read.value, inUse);
     if (found.faults.length > 0) return faulty(c, found, again(found.faults));
     const onShelf = await priced(c, read.value, target, found);
     if (onShelf.faults.length > 0) return faulty(c, onShelf, again(onShelf.faults));
@@ -80,11 +89,20 @@ restating.post(
     const restated = solved.kind === "done" ? solved.output : solved.best;
     if (restated.kind === "late") return refuse(c, tooLate);
     const seconds = Math.round(performance.now() - began) / 1000;
-    const answered = restatedAnswer(restated, { target, read: onShelf, keepAdditions, seconds });
+    const { shelf } = onShelf;
+    const called = await calledThere(c, read.value, { shelf, additions: target.additions });
+    const answered = restatedAnswer(restated, {
+      target,
+      read: onShelf,
+      keepAdditions,
+      seconds,
+      called,
+    });
     return answer(c, {
       json: () => answered,
       page: here,
-      view: () => shown(c, { materials, typed: read.typed, faults: [], target, found: answered }),
+      view: () =>
+        shown(c, { materials, regions, typed: read.typed, faults: [], target, found: answered }),
     });
   },
 );
@@ -103,6 +121,7 @@ async function choices(c: Ctx) {
 }
 
 type Shown = {
+  regions: readonly string[];
   materials: { slug: string; name: string; stillSold: boolean }[];
   typed: Typed;
   faults: readonly Fault[];
@@ -110,10 +129,11 @@ type Shown = {
   found?: RestatedAnswer;
 };
 
-function shown(c: Ctx, { materials, typed, faults, target, found }: Shown) {
+function shown(c: Ctx, { materials, regions, typed, faults, target, found }: Shown) {
   const ticked = typed.shelf;
   return RestatePage({
     materials,
+    regions,
     models: holdableModels,
     typed: {
       text: (name) => typedText(typed, name),
@@ -121,6 +141,7 @@ function shown(c: Ctx, { materials, typed, faults, target, found }: Shown) {
     },
     faults,
     member: c.var.viewer !== undefined,
+    idempotencyKey: uuidv7(),
     found: found &&
       target && { ...found, wanted: target.wanted, counted: target.counted, recipe: target.recipe },
   });

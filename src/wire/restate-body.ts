@@ -98,6 +98,10 @@ const restateFields = z.object({
     })
     .optional(),
   prefer: z.enum(["weight", "loss", "cost", "expansion"]).default("weight"),
+  /** Where the powders are to be bought: lines are called by their names there too. */
+  region: line(60).optional(),
+  /** Which analyses count: those in use, or those of the newest lots. */
+  from: z.enum(["inUse", "newestLots"]).default("inUse"),
   keepAdditions: ticked.default(true),
   idempotencyKey,
 });

@@ -1,15 +1,21 @@
-import { Decimal } from "decimal.js";
-import { bringBaseTo100 } from "../../src/chem/lines.ts";
 import { type Oxide, oxides } from "../../src/chem/oxides.ts";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber, Quantity } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { FiguresBeside } from "./figures.tsx";
+import { asWeighed, Lines } from "./lines.tsx";
 import { PublishForms } from "./publish-forms.tsx";
 import type { ShownRestated } from "./types.ts";
 
 /** What came of it: what to weigh, how far off it is and why, and what it is not. */
-export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member: boolean }) => {
+export const RestatedGlaze = ({
+  found,
+  ...asking
+}: {
+  found: ShownRestated;
+  member: boolean;
+  idempotencyKey: string;
+}) => {
   const of = found.recipe ? `${found.recipe.name}, revision ${found.recipe.number},` : "The glaze";
   return (
     <section id="restated" role="status">
@@ -38,7 +44,7 @@ export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member:
               be a better one.
             </p>
           ) : null}
-          <Lines caption="What to weigh" lines={found.lines} />
+          <Lines caption="What to weigh" lines={found.lines} told />
           <Beside found={found} />
           {found.figures ? <FiguresBeside figures={found.figures} /> : null}
           <Misses misses={found.misses} />
@@ -48,7 +54,7 @@ export const RestatedGlaze = ({ found, member }: { found: ShownRestated; member:
             you trust it. It starts as a draft, and nothing that was approved of the first one
             counts for it.
           </p>
-          <PublishForms lines={printed(found.lines)} recipe={found.recipe} member={member} />
+          <PublishForms lines={asWeighed(found.lines)} recipe={found.recipe} {...asking} />
         </>
       )}
       {found.leftOut.length > 0 ? (
@@ -67,42 +73,6 @@ const heading = {
   nearest: "The nearest from your shelf",
   none: "Not from this shelf",
 } as const;
-
-type Lines = ShownRestated["lines"];
-
-/** As a recipe writes amounts: a base that adds up to 100 in hundredths. */
-const printed = (lines: Lines) => {
-  const weighed = lines.map((line) => ({ ...line, amount: new Decimal(line.amount) }));
-  return (bringBaseTo100(weighed) ?? weighed).map((line) => ({
-    ...line,
-    amount: line.amount.toFixed(),
-  }));
-};
-
-const Lines = ({ caption, lines }: { caption: string; lines: Lines }) => (
-  <Wide label={caption}>
-    <table class="figures">
-      <caption>{caption}, % of the base</caption>
-      <thead>
-        <tr>
-          <th scope="col">Powder</th>
-          <th scope="col">Amount</th>
-        </tr>
-      </thead>
-      <tbody>
-        {printed(lines).map(({ name, part, amount }) => (
-          <tr>
-            <th scope="row">
-              {name}
-              {part === "addition" ? ", on top" : ""}
-            </th>
-            <td>{amount}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  </Wide>
-);
 
 const Beside = ({ found }: { found: ShownRestated }) => {
   const { wanted, unity, counted } = found;

@@ -2,6 +2,7 @@ import type { Oxide } from "../../src/chem/oxides.ts";
 import { FaultSummary, Field, faultAt, idOfField, TextArea } from "../parts/field.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { Conditions } from "./conditions.tsx";
+import { Powders } from "./powders.tsx";
 import type { Choice, RestatePageProps } from "./types.ts";
 
 /** The oxides that most base glazes are made of; any other can be restated from lines. */
@@ -16,7 +17,7 @@ export const RestateForm = ({
   typed,
   faults,
   ...more
-}: Omit<RestatePageProps, "found">) => (
+}: Omit<RestatePageProps, "found" | "idempotencyKey">) => (
   <form class="sheet screen-only" method="post" action="/restate#restated">
     <FaultSummary faults={faults} />
     <TextArea
@@ -89,6 +90,7 @@ export const RestateForm = ({
       autocomplete="off"
     />
     <Conditions typed={typed} faults={faults} {...more} />
+    <Powders typed={typed} faults={faults} {...more} />
     <p>
       <label>
         <input type="checkbox" name="keepAdditions" checked={typed.text("keepAdditions") !== ""} />{" "}

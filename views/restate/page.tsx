@@ -5,7 +5,7 @@ import { RestateForm } from "./form.tsx";
 import type { RestatePageProps } from "./types.ts";
 
 /** A glaze and a shelf in, the same glaze from that shelf out, or the nearest; nothing is stored. */
-export const RestatePage = ({ found, ...form }: RestatePageProps) => (
+export const RestatePage = ({ found, idempotencyKey, ...form }: RestatePageProps) => (
   <article>
     <h1>Restate a glaze</h1>
     <p>
@@ -16,7 +16,9 @@ export const RestatePage = ({ found, ...form }: RestatePageProps) => (
       from the materials that you have, or the nearest to it, and why it comes no nearer. No account
       is needed and nothing is stored.
     </p>
-    {found ? <RestatedGlaze found={found} member={form.member} /> : null}
+    {found ? (
+      <RestatedGlaze found={found} member={form.member} idempotencyKey={idempotencyKey} />
+    ) : null}
     <RestateForm {...form} />
     <DustCaution />
   </article>

@@ -10,7 +10,36 @@ export type TypedRestating = {
 
 export type Choice = { slug: string; name: string; stillSold: boolean };
 
-type Line = { material: string; name: string; part: "base" | "addition"; amount: string };
+type LookAlike = {
+  word: string;
+  slug: string;
+  name: string;
+  region: string | null;
+  caution: string;
+};
+
+/** What a powder is called in the region that was chosen. */
+type Called = {
+  name: string;
+  caution: string;
+  also: readonly string[];
+  lookAlikes: readonly LookAlike[];
+};
+
+export type ShownLine = {
+  material: string;
+  name: string;
+  part: "base" | "addition";
+  amount: string;
+  analysis?:
+    | {
+        source: string;
+        measuredOn: string | null;
+        is: "in use" | "of the lot" | "not this lot";
+      }
+    | undefined;
+  called?: Called | null | undefined;
+};
 
 type Amounts = Readonly<Partial<Record<Oxide, number>>>;
 
@@ -28,7 +57,7 @@ export type ShownFigures = {
 /** A glaze restated, with what was wanted of it. */
 export type ShownRestated = {
   status: "exact" | "nearest" | "none";
-  lines: readonly Line[];
+  lines: readonly ShownLine[];
   wanted: Amounts;
   counted: readonly Oxide[];
   unity: Amounts | null;
@@ -38,7 +67,7 @@ export type ShownRestated = {
   because?: string | undefined;
   figures?: ShownFigures | undefined;
   stopped?: "nodes" | "clock" | undefined;
-  others: readonly { status: "exact" | "nearest"; lines: readonly Line[]; worst: number }[];
+  others: readonly { status: "exact" | "nearest"; lines: readonly ShownLine[]; worst: number }[];
   leftOut: readonly { material: string; because: string }[];
   recipe: {
     slug: string;
@@ -50,6 +79,8 @@ export type ShownRestated = {
 
 export type RestatePageProps = {
   materials: readonly Choice[];
+  /** Where powders have names of their own. */
+  regions: readonly string[];
   /** The models that an expansion can be held to. */
   models: readonly { id: string; name: string }[];
   typed: TypedRestating;
@@ -57,4 +88,5 @@ export type RestatePageProps = {
   found: ShownRestated | undefined;
   /** Whether somebody is signed in, who could publish what comes of it. */
   member: boolean;
+  idempotencyKey: string;
 };
