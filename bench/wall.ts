@@ -16,14 +16,15 @@ import { hangMany, nearestRows, newestRows } from "./sheets/wall.ts";
  *
  *     TEST_DATABASE_URL=postgres://… node --import tsx bench/wall.ts [tiles, 10000]
  *
- * The bounds are on the JSON. In the order of colours, where the database looks at every tile, it
- * takes at most 1.5 times as long. Newest first, the index gives sixty rows in less time than a
- * request takes to be read, its query to be put together and its rows to be written out; there the
- * bound is 3. What drawing the page adds is printed beside it and held to nothing.
+ * The bound is on the JSON: it takes at most 1.5 times as long as the bare query, sent as its text.
+ * Newest first, planning takes Postgres as long as carrying out, and the app's query is prepared
+ * where the bare one is not. So what the bare one takes where it is prepared as well is printed
+ * beside it, and so is what drawing the page adds; neither is held to anything.
  */
-const bounds = { newest: 3, colour: 1.5 };
+const most = 1.5;
 const count = Number(process.argv[2] ?? 10_000);
 const rounds = 80;
+const kinds = ["bare", "prepared", "json", "html"] as const;
 
 await inOwnDatabase(measure);
 
@@ -37,45 +38,43 @@ async function measure({ db }: Database, url: string): Promise<boolean> {
   await makeMany(db, 1_000);
   await hangMany(client, count);
   const app = await openApp(db, readConfig({}), console.error);
-  const newest = await beside(app, "/tiles", () => newestRows(client));
-  const colour = await beside(app, "/tiles?colour=50,0,0", () => nearestRows(client, [50, 0, 0]));
-  const kept = [
-    say("newest first", newest, bounds.newest),
-    say("by colour", colour, bounds.colour),
-  ];
+  const newest = await beside(app, "/tiles", (how) => newestRows(client, how));
+  const colour = await beside(app, "/tiles?colour=50,0,0", (how) =>
+    nearestRows(client, [50, 0, 0], how),
+  );
+  const kept = [say("newest first", newest), say("by colour", colour)];
   await client.end();
   return kept.every(Boolean);
 }
 
-type Times = { bare: number; json: number; html: number };
+type Times = Record<(typeof kinds)[number], number>;
 
 /** Each by turns, so that what else the machine does falls on all alike; the best of each. */
 async function beside(
   app: Hono<Env>,
   path: string,
-  bare: () => Promise<{ id: string }[]>,
+  bare: (how: { prepare: boolean }) => Promise<{ id: string }[]>,
 ): Promise<Times> {
-  const ids = (await bare()).map(({ id }) => id);
+  const ids = (await bare({ prepare: false })).map(({ id }) => id);
   const { items } = JSON.parse(await ask(app, path, "application/json")) as {
     items: { id: string }[];
   };
   if (items.length !== 60 || items.some(({ id }, place) => id !== ids[place]))
     throw new Error(`${path} and the bare query do not answer the same rows`);
-  const times = { bare: [] as number[], json: [] as number[], html: [] as number[] };
-  for (let round = -20; round < rounds; round += 1) {
-    const took = {
-      bare: await milliseconds(bare),
-      json: await milliseconds(() => ask(app, path, "application/json")),
-      html: await milliseconds(() => ask(app, path, "text/html")),
-    };
-    if (round < 0) continue;
-    for (const kind of ["bare", "json", "html"] as const) times[kind].push(took[kind]);
-  }
-  return {
-    bare: Math.min(...times.bare),
-    json: Math.min(...times.json),
-    html: Math.min(...times.html),
+  const ways: Record<keyof Times, () => Promise<unknown>> = {
+    bare: () => bare({ prepare: false }),
+    prepared: () => bare({ prepare: true }),
+    json: () => ask(app, path, "application/json"),
+    html: () => ask(app, path, "text/html"),
   };
+  const best: Times = { bare: Infinity, prepared: Infinity, json: Infinity, html: Infinity };
+  for (let round = -20; round < rounds; round += 1) {
+    for (const kind of kinds) {
+      const took = await milliseconds(ways[kind]);
+      if (round >= 0) best[kind] = Math.min(best[kind], took);
+    }
+  }
+  return best;
 }
 
 async function ask(app: Hono<Env>, path: string, accept: string): Promise<string> {
@@ -84,12 +83,12 @@ async function ask(app: Hono<Env>, path: string, accept: string): Promise<string
   return answer.text();
 }
 
-function say(what: string, { bare, json, html }: Times, most: number): boolean {
-  const ratio = json / bare;
+function say(what: string, { bare, prepared, json, html }: Times): boolean {
+  const told = (took: number) => `${took.toFixed(2)} ms, ${(took / bare).toFixed(2)} times`;
   console.log(
-    `${count} tiles, ${what}: bare ${bare.toFixed(2)} ms; JSON ${json.toFixed(2)} ms, ${ratio.toFixed(2)} times (at most ${most}); page ${html.toFixed(2)} ms, ${(html / bare).toFixed(2)} times`,
+    `${count} tiles, ${what}: bare ${bare.toFixed(2)} ms; JSON ${told(json)} (at most ${most}); page ${told(html)}; bare and prepared ${prepared.toFixed(2)} ms, and the JSON ${(json / prepared).toFixed(2)} times that`,
   );
-  return ratio <= most;
+  return json / bare <= most;
 }
 
 async function milliseconds(work: () => Promise<unknown>): Promise<number> {

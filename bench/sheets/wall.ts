@@ -83,8 +83,14 @@ const nearest = withPictures(
   "distance, picked.id desc",
 );
 
-// Planned anew each time, as the app's are.
-export const newestRows = (sql: Sql): Promise<{ id: string }[]> => sql.unsafe(newest);
+type How = { prepare: boolean };
 
-export const nearestRows = (sql: Sql, lab: [number, number, number]): Promise<{ id: string }[]> =>
-  sql.unsafe(nearest, lab);
+/** Planned anew each time, or once where it is prepared. */
+export const newestRows = (sql: Sql, { prepare }: How): Promise<{ id: string }[]> =>
+  prepare ? sql`${sql.unsafe(newest)}` : sql.unsafe(newest);
+
+export const nearestRows = (
+  sql: Sql,
+  lab: [number, number, number],
+  { prepare }: How,
+): Promise<{ id: string }[]> => sql.unsafe(nearest, lab, { prepare });

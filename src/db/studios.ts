@@ -2,6 +2,7 @@ import type { Decimal } from "decimal.js";
 import { eq, getTableColumns } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
+import { prepared } from "./prepared.ts";
 import { studios } from "./schema/index.ts";
 import { unsettleAll } from "./unsettling.ts";
 
@@ -36,9 +37,11 @@ export async function openStudio(db: Db, called: string): Promise<Studio> {
   return findStudio(db);
 }
 
+const settingsNow = prepared((db) => db.select(settings).from(studios).prepare("studio"));
+
 /** The studio as it is set now, whichever instance set it. */
 export async function findStudio(db: Db): Promise<Studio> {
-  const [studio] = await db.select(settings).from(studios);
+  const [studio] = await settingsNow(db).execute();
   if (!studio) throw new Error("the studio is made when the database is opened");
   return studio;
 }

@@ -3,7 +3,7 @@ import { type AnyPgColumn, alias } from "drizzle-orm/pg-core";
 import type { LabTriple } from "../chem/plain-colours.ts";
 import type { Db } from "./client.ts";
 import { contains } from "./library-search.ts";
-import { type Reader, readableBy } from "./recipes.ts";
+import { readableBy } from "./recipes.ts";
 import { bodies, recipes, revisions, tiles, tileWithdrawals } from "./schema/index.ts";
 import type { WallPlace, WallSearch } from "./wall.ts";
 import { newestColour } from "./wall-pieces.ts";
@@ -12,7 +12,7 @@ import { newestColour } from "./wall-pieces.ts";
 export const nearest = 200;
 
 type Wanted = {
-  reader: Reader;
+  reader: Parameters<typeof readableBy>[0];
   search: WallSearch;
   after?: WallPlace | undefined;
   limit: number;
@@ -76,26 +76,13 @@ export function pickNearest(db: Db, { reader, search }: Wanted, [lightness, a, b
     .as("picked");
 }
 
-type Picking = ReturnType<typeof pickNearest> | ReturnType<typeof pickNewest>;
-
-/** What is read of a tile that is picked. */
-export type Picked = Pick<
-  typeof tiles.$inferSelect,
-  "id" | "cone" | "atmosphere" | "surface" | "clay" | "defects" | "overId" | "firedOn" | "at"
-> & {
-  recipeSlug: string;
-  recipeName: string;
-  number: number;
-  bodySlug: string | null;
-  bodyName: string | null;
-  distance: number | null;
-};
+export type Picking = ReturnType<typeof pickNearest> | ReturnType<typeof pickNewest>;
 
 export const furtherThan = (picked: Picking, { distance, id }: WallPlace): SQL | undefined =>
   or(gt(picked.distance, distance), and(eq(picked.distance, distance), lt(picked.id, id)));
 
 /** What counts, what the reader may know of, and what was asked for. */
-const shown = (db: Db, reader: Reader, search: WallSearch): SQL | undefined => {
+const shown = (db: Db, reader: Wanted["reader"], search: WallSearch): SQL | undefined => {
   const { cone, body, surface, defect, atmosphere } = search;
   return and(
     isNull(tileWithdrawals.tileId),

@@ -3,6 +3,7 @@ import type { Cone } from "../chem/cones.ts";
 import type { LabTriple } from "../chem/plain-colours.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
+import { prepared } from "./prepared.ts";
 import { type Reader, readableBy } from "./recipes.ts";
 import {
   type colourSources,
@@ -13,7 +14,8 @@ import {
   tileWithdrawals,
 } from "./schema/index.ts";
 import type { Defect } from "./tiles.ts";
-import { furtherThan, type Picked, pickNearest, pickNewest } from "./wall-picking.ts";
+import { type Hung, hungTile, wallTile } from "./wall-hung.ts";
+import { furtherThan, type Picking, pickNearest, pickNewest } from "./wall-picking.ts";
 import { newestColour, shownPicture } from "./wall-pieces.ts";
 
 export type WallSearch = {
@@ -53,52 +55,64 @@ export type WallTile = {
   colour: { lab: LabTriple; from: (typeof colourSources)[number] } | null;
 };
 
+type Wanted = {
+  reader: Reader;
+  search: WallSearch;
+  after?: WallPlace | undefined;
+  limit: number;
+};
+
 /**
  * The tiles that the reader may know of and that count, as a wall: newest first, or nearest to a
  * colour first and then no further than the best 200.
  */
 export async function listWall(
   db: Db,
-  params: { reader: Reader; search: WallSearch; after?: WallPlace | undefined; limit: number },
+  wanted: Wanted,
 ): Promise<{ tiles: WallTile[]; next: WallPlace | null }> {
-  const { search, after, limit } = params;
-  const picked = search.colour ? pickNearest(db, params, search.colour) : pickNewest(db, params);
-  const picture = shownPicture(db, picked.id);
-  const colour = newestColour(db, picked.id);
-  const rows = await db
-    .select()
-    .from(picked)
-    .leftJoinLateral(picture, sql`true`)
-    .leftJoinLateral(colour, sql`true`)
-    .where(search.colour && after ? furtherThan(picked, after) : undefined)
-    .orderBy(asc(picked.distance), desc(picked.id))
-    .limit(limit + 1);
-  const page = rows.slice(0, limit);
-  const last = page.at(-1)?.picked;
+  const { limit } = wanted;
+  const rows = (await askFor(db, wanted)).map(({ hung }) => hung);
+  const last = rows[limit - 1];
   return {
-    tiles: page.map(wallTile),
-    next: rows.length > limit && last ? { id: last.id, distance: last.distance } : null,
+    tiles: rows.slice(0, limit).map(wallTile),
+    next: rows.length > limit && last ? { id: last[0], distance: last[1] } : null,
   };
 }
 
-type Row = {
-  picked: Picked;
-  picture: WallTile["picture"];
-  colour: { lightness: number; a: number; b: number; from: (typeof colourSources)[number] } | null;
-};
+/** One more than the limit where there is one. */
+function askFor(db: Db, { reader, search, after, limit }: Wanted): Promise<{ hung: Hung }[]> {
+  if (search.colour) {
+    const picked = pickNearest(db, { reader, search, limit }, search.colour);
+    return hang(db, picked)
+      .where(after && furtherThan(picked, after))
+      .orderBy(asc(picked.distance), desc(picked.id))
+      .limit(limit + 1);
+  }
+  if (after || Object.values(search).some((value) => value !== undefined)) {
+    const picked = pickNewest(db, { reader, search, after, limit });
+    return hang(db, picked).orderBy(desc(picked.id));
+  }
+  const scope = !reader ? "visitor" : reader.role === "manager" ? "manager" : "member";
+  return newest(db, scope, limit).execute({ reader: reader?.id });
+}
 
-function wallTile({ picked, picture, colour }: Row): WallTile {
-  const { recipeSlug, recipeName, bodySlug, bodyName, overId, distance: _, ...told } = picked;
-  return {
-    ...told,
-    // The schema bounds its shape; it was taken from the list of cones.
-    cone: told.cone as Cone,
-    recipe: { slug: recipeSlug, name: recipeName },
-    body: bodySlug === null || bodyName === null ? null : { slug: bodySlug, name: bodyName },
-    layered: overId !== null,
-    picture,
-    colour: colour && { lab: [colour.lightness, colour.a, colour.b], from: colour.from },
-  };
+/** The wall as it is opened, which Postgres takes as long to plan as to carry out. */
+const newest = prepared((db, scope: "visitor" | "member" | "manager", limit: number) => {
+  const reader = scope === "visitor" ? undefined : { id: sql.placeholder("reader"), role: scope };
+  const picked = pickNewest(db, { reader, search: {}, limit });
+  // Postgres keeps a plan that is as good as one made for the values: it has to know the limit.
+  picked._.sql.inlineParams();
+  return hang(db, picked).orderBy(desc(picked.id)).prepare("newest");
+});
+
+function hang(db: Db, picked: Picking) {
+  const picture = shownPicture(db, picked.id);
+  const colour = newestColour(db, picked.id);
+  return db
+    .select({ hung: hungTile(picked, picture, colour) })
+    .from(picked)
+    .leftJoinLateral(picture, sql`true`)
+    .leftJoinLateral(colour, sql`true`);
 }
 
 /** Whether the wall could be put in the order of colours at all, for this reader. */
