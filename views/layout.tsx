@@ -64,6 +64,7 @@ const stylesheets = [
   "wall",
   "shelf-plan",
   "families",
+  "mixes",
   "print",
 ] as const;
 

@@ -54,6 +54,7 @@ export const MixPage = (props: MixPageProps) => {
         <Correction {...props} />
       </div>
       <Ends {...props} />
+      {open ? <script src="/assets/mix.js" defer /> : null}
     </article>
   );
 };
