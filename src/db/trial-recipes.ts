@@ -1,4 +1,4 @@
-import { and, asc, eq } from "drizzle-orm";
+import { and, asc, desc, eq, sql } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import type { Draft } from "./drafts.ts";
 import { type Act, appendEvent } from "./events.ts";
@@ -64,4 +64,24 @@ export async function findTrialOf(
     .innerJoin(trials, eq(trials.id, trialRecipes.trialId))
     .where(eq(trialRecipes.recipeId, recipeId));
   return found ?? null;
+}
+
+/** A trial that a recipe is a corner of, or the base. */
+export type TrialOn = { id: string; name: string };
+
+/** The trials that start from a recipe, newest first, for people of the studio; twenty at most. */
+export async function listTrialsOn(
+  db: Db,
+  { slug, reader }: { slug: string; reader: Reader },
+): Promise<TrialOn[]> {
+  if (!reader) return [];
+  const { id, name, at, question } = trials;
+  return db
+    .select({ id, name })
+    .from(trials)
+    .where(
+      sql`exists (select 1 from jsonb_array_elements(${question} -> 'corners') corner where split_part(corner ->> 'recipe', '@', 1) = ${slug})`,
+    )
+    .orderBy(desc(at), desc(id))
+    .limit(20);
 }

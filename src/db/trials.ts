@@ -2,6 +2,7 @@ import { Decimal } from "decimal.js";
 import { and, asc, count, desc, eq, lt, or, type SQL, sql } from "drizzle-orm";
 import { validate as isUuid } from "uuid";
 import type { Part } from "../chem/lines.ts";
+import { trialCode } from "../chem/tile-marks.ts";
 import { findAnalyses, type PinnedAnalysis } from "./analyses.ts";
 import type { Db } from "./client.ts";
 import { findMaterialsById, type MaterialOnShelf } from "./materials.ts";
@@ -17,6 +18,8 @@ export type TrialKind = (typeof trialKinds)[number];
 
 export type ListedTrial = {
   id: string;
+  /** What its tiles carry before their number. */
+  code: string;
   name: string;
   kind: TrialKind;
   measure: Measure;
@@ -48,8 +51,12 @@ export type FoundTrial = ListedTrial & {
   points: TrialPoint[];
 };
 
+/** How many trials there were before. Trials are only ever added, so it stays what it is. */
+export const trialsBefore = sql<number>`(select count(*)::integer from ${trials} earlier where (earlier.at, earlier.id) < (${trials.at}, ${trials.id}))`;
+
 const listed = {
   id: trials.id,
+  before: trialsBefore,
   name: trials.name,
   kind: trials.kind,
   measure: trials.measure,
@@ -85,7 +92,7 @@ export async function listTrials(
     .groupBy(trials.id, people.id)
     .orderBy(desc(trials.at), desc(trials.id))
     .limit(limit + 1);
-  const items = rows.slice(0, limit);
+  const items = rows.slice(0, limit).map(coded);
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }
 
@@ -110,7 +117,7 @@ export async function findTrial(
   const results = await listResults(db, { trialId: id });
   const recipes = await listRecipesOfTrial(db, { trialId: id, reader });
   return {
-    ...trial,
+    ...coded(trial),
     points: rows.map((row) => ({
       n: row.n,
       shares: row.shares,
@@ -120,6 +127,11 @@ export async function findTrial(
     })),
   };
 }
+
+const coded = <Row extends { before: number }>({ before, ...row }: Row) => ({
+  ...row,
+  code: trialCode(before),
+});
 
 type PointRow = typeof trialPoints.$inferSelect;
 

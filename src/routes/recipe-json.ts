@@ -49,6 +49,7 @@ export function recipeJson(given: WholeRecipe) {
     approved: given.approved,
     forkedFrom: recipe.forkedFrom,
     trial: given.trial,
+    trialsOn: given.trialsOn,
     today: today && powderChangeJson(today),
     tiles: tiles.map(tileJson),
     tests: given.tests.map(testJson),

@@ -1,4 +1,4 @@
-import { tileMark } from "../chem/tile-marks.ts";
+import { trialMark } from "../chem/tile-marks.ts";
 import type { TrialPhoto } from "../db/trial-photos.ts";
 import type { TrialResult } from "../db/trial-results.ts";
 import type { ListedTrial } from "../db/trials.ts";
@@ -19,17 +19,18 @@ export const trialPhotoJson = ({ id, sha256, alt, width, height, removed }: Tria
   href: `/photos/${sha256}/full`,
 });
 
-export const resultJson = ({ at, n, photos, ...result }: TrialResult) => ({
+export const resultJson = ({ at, n, photos, withdrawn, ...result }: TrialResult) => ({
   ...result,
   point: n,
   at: at.toISOString(),
+  withdrawn: withdrawn && { ...withdrawn, at: withdrawn.at.toISOString() },
   photos: photos.map(trialPhotoJson),
 });
 
 /** One point, with its tile's mark and all that came of it. */
-export const pointJson = ({ kind }: ReadTrial, point: ReadTrial["points"][number]) => ({
+export const pointJson = (trial: ReadTrial, point: ReadTrial["points"][number]) => ({
   n: point.n,
-  mark: tileMark(kind, point.n),
+  mark: trialMark(trial, point.n),
   at: point.at,
   lines: point.lines.map(({ part, material, analysis, amount }) => ({
     material: material.slug,
@@ -44,6 +45,7 @@ export const pointJson = ({ kind }: ReadTrial, point: ReadTrial["points"][number
 
 export const trialJson = (trial: ReadTrial) => ({
   id: trial.id,
+  code: trial.code,
   name: trial.name,
   kind: trial.kind,
   measure: trial.measure,

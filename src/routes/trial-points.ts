@@ -2,7 +2,7 @@ import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { TrialPointPage, type TrialPointPageProps } from "../../views/trials/point.tsx";
-import { tileMark } from "../chem/tile-marks.ts";
+import { trialMark } from "../chem/tile-marks.ts";
 import { findBody, listBodies } from "../db/bodies.ts";
 import { findFiring, listFirings } from "../db/firings.ts";
 import { tileDefects } from "../db/tiles.ts";
@@ -107,16 +107,20 @@ trialPoints.post(
   },
 );
 
+/** Who put it down, and a manager. */
+export const mayWithdraw = ({ var: { viewer } }: Ctx, { by }: { by: { id: string } }): boolean =>
+  viewer !== undefined && (viewer.role === "manager" || viewer.id === by.id);
+
 /** A point's page, with what was typed on it and what is wrong with that. */
 export async function pointSheet(
   c: Ctx,
   { trial, point }: ReadPlace,
-  more: Partial<Pick<TrialPointPageProps, "faults" | "typed">> = {},
+  more: Partial<Pick<TrialPointPageProps, "faults" | "typed" | "withdrawing">> = {},
 ) {
   const bodies = await listBodies(c.var.db);
   const { items: firings } = await listFirings(c.var.db);
   return {
-    page: { title: `${tileMark(trial.kind, point.n)} of ${trial.name}`, here: "kiln" as const },
+    page: { title: `${trialMark(trial, point.n)} of ${trial.name}`, here: "kiln" as const },
     view: () =>
       TrialPointPage({
         trial,
@@ -127,6 +131,7 @@ export async function pointSheet(
         faults: [],
         typed: () => "",
         idempotencyKey: uuidv7(),
+        mayWithdraw: (result) => mayWithdraw(c, result),
         ...more,
       }),
   };

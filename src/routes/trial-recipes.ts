@@ -2,7 +2,7 @@ import { Hono } from "hono";
 import { z } from "zod";
 import type { Cone } from "../chem/cones.ts";
 import { bringBaseTo } from "../chem/exact-base.ts";
-import { tileMark } from "../chem/tile-marks.ts";
+import { trialMark } from "../chem/tile-marks.ts";
 import type { Draft } from "../db/drafts.ts";
 import { makeRecipeOfPoint } from "../db/trial-recipes.ts";
 import { created } from "../wire/answers.tsx";
@@ -72,9 +72,11 @@ trialRecipes.post(
 const usualCone: Cone = "6";
 
 function draftOfPoint({ trial, point }: ReadPlace, asked: Cone | undefined): Draft {
-  const cameOut = point.results.findLast((result) => result.cone !== null);
+  const cameOut = point.results.findLast(
+    ({ cone, withdrawn }) => cone !== null && withdrawn === null,
+  );
   const at = asked ?? cameOut?.cone ?? trial.cone ?? usualCone;
-  const mark = tileMark(trial.kind, point.n);
+  const mark = trialMark(trial, point.n);
   return {
     lines: bringBaseTo(point.lines, 6),
     use: "decorative",

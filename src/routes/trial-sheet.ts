@@ -6,7 +6,7 @@ import { batchSheet } from "../chem/batch.ts";
 import { workOut } from "../chem/chemistry.ts";
 import { smallestBatch } from "../chem/smallest-batch.ts";
 import { stocksFor } from "../chem/stocks.ts";
-import { tileMark } from "../chem/tile-marks.ts";
+import { trialMark } from "../chem/tile-marks.ts";
 import { weighingOrder } from "../chem/weighing-order.ts";
 import { chemistryLines } from "../db/drafts.ts";
 import { answer } from "../wire/answers.tsx";
@@ -82,7 +82,7 @@ function sheetOf(trial: ReadTrial, weighing: Weighing) {
   const weighed = weighingOrder(points).map(({ n, at, lines }) => ({
     n,
     at,
-    mark: tileMark(trial.kind, n),
+    mark: trialMark(trial, n),
     smallestGrams: smallestBatch(lines, weighing) ?? weighing.grams,
     batch: batchSheet({ lines, ...weighing }),
   }));

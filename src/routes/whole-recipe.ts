@@ -12,7 +12,7 @@ import { listShareLinks } from "../db/share-links.ts";
 import { findApproved, findStandings } from "../db/standings.ts";
 import { listTests } from "../db/tests.ts";
 import { listTiles } from "../db/tiles.ts";
-import { findTrialOf } from "../db/trial-recipes.ts";
+import { findTrialOf, listTrialsOn } from "../db/trial-recipes.ts";
 import type { Ctx } from "../wire/context.ts";
 import { readAs } from "./conventions.ts";
 import { recipeJson } from "./recipe-json.ts";
@@ -49,6 +49,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     reviewers: await listReviewers(db, head),
     reviewable: reviews ? await findReviewable(db, { revision: head, readerId: viewer.id }) : null,
     trial: await findTrialOf(db, { recipeId: recipe.id, reader: viewer }),
+    trialsOn: await listTrialsOn(db, { slug: recipe.slug, reader: viewer }),
     links: recipe.mayRevise ? await listShareLinks(db, { recipeId: recipe.id }) : [],
     today: powderChangeOf(head),
     offers: await listOffers(db, { recipeId: recipe.id, orFrom: true, reader: viewer }),

@@ -10,6 +10,7 @@ type Result = {
   surface: string;
   defects: string[];
   photos: { sha256: string; alt: string }[];
+  withdrawn: { why: string; by: string } | null;
 };
 type Point = {
   n: number;
@@ -20,7 +21,14 @@ type Point = {
   results: Result[];
   recipes: { slug: string; name: string }[];
 };
-type Trial = { id: string; name: string; kind: string; cone: string | null; points: Point[] };
+type Trial = {
+  id: string;
+  code: string;
+  name: string;
+  kind: string;
+  cone: string | null;
+  points: Point[];
+};
 type Problem = { errors: { path: string; says: string }[] };
 
 let studio: TestStudio;
@@ -66,6 +74,11 @@ const putDown = async (path: string, json: unknown = { surface: "glossy amber" }
   if (answer.status !== 201) throw new Error(await answer.text());
   return (await answer.json()) as Result;
 };
+const withdraw = (
+  id: string,
+  json: unknown = { why: "It was another tile." },
+  who: Who = "author",
+) => studio.send(who, `/trials/results/${id}/withdrawal`, { method: "PUT", json });
 const picture = async (shade: number) => {
   const png = await sharp({
     create: { width: 40, height: 30, channels: 3, background: { r: shade, g: 80, b: 60 } },
@@ -162,12 +175,13 @@ describe("a trial", () => {
     const { id } = await lay();
     const trial = await studio.json<Trial>("manager", `/trials/${id}`);
     expect(trial).toMatchObject({ name: "Iron on a clear", kind: "ladder", cone: "6" });
-    expect(trial.points.map(({ mark, at }) => [mark, at])).toEqual([
-      ["L1", [0.25]],
-      ["L2", [0.5]],
-      ["L3", [1]],
-      ["L4", [2]],
-      ["L5", [4]],
+    expect(trial.code).toMatch(/^[A-HJ-NPR-Z]{2}$/);
+    expect(trial.points.map(({ mark, at }) => [mark.replace(trial.code, ""), at])).toEqual([
+      ["1", [0.25]],
+      ["2", [0.5]],
+      ["3", [1]],
+      ["4", [2]],
+      ["5", [4]],
     ]);
     const [first] = trial.points;
     expect(first?.lines.at(-1)).toMatchObject({ material: "red-iron-oxide", amount: "0.25" });
@@ -197,7 +211,7 @@ describe("a trial", () => {
     const { id } = await lay(ladder({ addition: "barium-carbonate", from: "0", spacing: "even" }));
     const html = await (await studio.send("author", `/trials/${id}?show=alkali-share`)).text();
     expect(html).toContain("Alkali share of the fluxes: least");
-    expect(html).toMatch(/From L2 \(1 %\) its opinion changes\.\s*(Stop|Caution)/);
+    expect(html).toMatch(/From [A-Z]{2}2 \(1 %\) its opinion changes\.\s*(Stop|Caution)/);
     expect(html).toContain("screen-word-");
     expect(html).toContain("Nothing yet. Fire the tiles");
   });
@@ -206,6 +220,7 @@ describe("a trial", () => {
     const trial = await lay(ladder({ name: "Iron for the record" }));
     const result = await putDown(`/trials/${trial.id}/points/4`);
     await studio.send("author", `/trials/results/${result.id}/photos`, { form: await picture(7) });
+    await withdraw(result.id);
     await studio.send("author", `/trials/${trial.id}/points/4/recipe`, {
       json: { name: freshName() },
     });
@@ -214,6 +229,7 @@ describe("a trial", () => {
       "put the trial",
       "put down what came of point 4 of the trial",
       "hung a picture on point 4 of the trial",
+      "withdrew what was put down at point 4 of the trial",
       "made point 4 of the trial",
     ])
       expect(html).toContain(words);
@@ -269,6 +285,93 @@ describe("a trial", () => {
     expect(named.status).toBe(303);
     const page = await studio.send("author", named.headers.get("location") ?? "");
     expect(await page.text()).toContain("A 50, B 50");
+  });
+});
+
+describe("two trials in one kiln", () => {
+  it("carry letters of their own, which stay theirs", async () => {
+    const [one, other] = [await lay(), await lay()];
+    expect(one.code).not.toBe(other.code);
+    expect(one.points[0]?.mark).not.toBe(other.points[0]?.mark);
+    await lay();
+    const again = await studio.json<Trial>("manager", `/trials/${one.id}`);
+    expect(again.code).toBe(one.code);
+    const { items } = await studio.json<{ items: Trial[] }>("manager", "/trials");
+    expect(items.find(({ id }) => id === other.id)?.code).toBe(other.code);
+    for (const path of ["", "/sheet", "/points/1"]) {
+      const html = await (await studio.send("author", `/trials/${other.id}${path}`)).text();
+      expect(html).toContain(`${other.code}1`);
+      expect(html).not.toMatch(/\bL1\b/);
+    }
+  });
+});
+
+describe("a recipe that trials start from", () => {
+  it("names them to people of the studio, by any of its revisions and by no other recipe", async () => {
+    const [slug, longer] = [await publish(studio), await publish(studio)];
+    const ladderOn = (recipe: string, name: string) => lay(ladder({ base: { recipe }, name }));
+    const first = await ladderOn(slug, "Iron on it");
+    const second = await ladderOn(`${slug}@1`, "More iron on it");
+    await ladderOn(longer, "Iron on another");
+    const on = async (who: Who) =>
+      (await studio.json<{ trialsOn: { id: string }[] }>(who, `/recipes/${slug}`)).trialsOn.map(
+        ({ id }) => id,
+      );
+    expect(await on("other member")).toEqual([second.id, first.id]);
+    expect(await on("visitor")).toEqual([]);
+    const html = await (await studio.send("author", `/recipes/${slug}`)).text();
+    expect(html).toContain("Trials that start from it");
+    expect(html).toContain(`href="/trials/${first.id}"`);
+  });
+});
+
+describe("what was put down wrong", () => {
+  it.each<[Who, number]>([
+    ["visitor", 401],
+    ["author", 200],
+    ["other member", 403],
+    ["reviewer", 403],
+    ["manager", 200],
+  ])("answers the %s who withdraws it with %i", async (who, status) => {
+    const { id } = await lay();
+    const result = await putDown(`/trials/${id}/points/2`);
+    expect((await withdraw(result.id, { why: "It was another tile." }, who)).status).toBe(status);
+    const { results } = await studio.json<Point>("author", `/trials/${id}/points/2`);
+    expect(results.map(({ withdrawn }) => withdrawn?.why ?? null)).toEqual([
+      status === 200 ? "It was another tile." : null,
+    ]);
+  });
+
+  it("stays on the page with the reason, and says nothing for the recipe that the point becomes", async () => {
+    const { id } = await lay(ladder({ cone: "6" }));
+    const wrong = await putDown(`/trials/${id}/points/3`, { surface: "dry", cone: "9" });
+    const withdrawn = await studio.send("author", `/trials/results/${wrong.id}/withdrawal`, {
+      form: { why: "It stood in the other kiln." },
+    });
+    expect(withdrawn.status).toBe(303);
+    const html = await (await studio.send("author", `/trials/${id}/points/3`)).text();
+    expect(html).toContain("It stood in the other kiln.");
+    expect(html).toContain("<s>Dry; cone 9.</s>");
+    const answer = await studio.send("author", `/trials/${id}/points/3/recipe`, {
+      json: { name: freshName() },
+    });
+    const { head } = (await answer.json()) as { head: { cones: unknown; surface: string } };
+    expect(head).toMatchObject({ cones: { low: "6", high: "6" }, surface: "" });
+  });
+
+  it("is withdrawn once, with a reason", async () => {
+    const { id } = await lay();
+    const { id: result } = await putDown(`/trials/${id}/points/1`);
+    const silent = await withdraw(result, { why: "" });
+    expect(silent.status).toBe(422);
+    expect(((await silent.json()) as Problem).errors.map(({ path }) => path)).toEqual(["why"]);
+    const form = await studio.send("author", `/trials/results/${result}/withdrawal`, {
+      form: { why: "" },
+    });
+    expect(await form.text()).toContain("To put right");
+    expect((await withdraw(result)).status).toBe(200);
+    expect((await withdraw(result)).status).toBe(409);
+    expect((await withdraw("no")).status).toBe(404);
   });
 });
 
@@ -418,15 +521,15 @@ describe("the sheet to weigh from", () => {
   };
 
   // By hand: on 0.1 g with 2 % an addition is 2.5 g or more, so 0.25 % of it needs 1000 g of base.
-  // At 100 g, L1 to L4 have 0.25, 0.5, 1 and 2 g: a stock of one in ten, 3.75 g and a fifth over,
+  // At 100 g, points 1 to 4 have 0.25, 0.5, 1 and 2 g: a stock of one in ten, 3.75 g and a fifth over,
   // 5 g in whole grams, in 45 g of the powder there is most of.
   it("weighs pale points first, and says how to weigh what is too little", async () => {
-    const { id } = await lay();
+    const { id, code } = await lay();
     const sheet = await studio.json<Sheet>(
       "author",
       `/trials/${id}/sheet?grams=100&scaleGrams=0.1`,
     );
-    expect(sheet.points.map(({ mark }) => mark)).toEqual(["L1", "L2", "L3", "L4", "L5"]);
+    expect(sheet.points.map(({ mark }) => mark)).toEqual([1, 2, 3, 4, 5].map((n) => `${code}${n}`));
     expect(sheet.smallestGrams).toBe("1000");
     expect(sheet.stocks).toMatchObject([
       {
@@ -448,7 +551,7 @@ describe("the sheet to weigh from", () => {
     const dark = {
       lines: [...glassy.lines, { material: "red-iron-oxide", part: "addition", amount: "8" }],
     };
-    const { id } = await lay({
+    const { id, code } = await lay({
       name: "Dark first",
       kind: "line",
       corners: [dark, glassy],
@@ -458,17 +561,17 @@ describe("the sheet to weigh from", () => {
       "author",
       `/trials/${id}/sheet?grams=500&scaleGrams=0.1`,
     );
-    expect(sheet.points.map(({ mark }) => mark)).toEqual(["B3", "B2", "B1"]);
+    expect(sheet.points.map(({ mark }) => mark)).toEqual([3, 2, 1].map((n) => `${code}${n}`));
     expect(sheet.stocks).toEqual([]);
   });
 
   it("carries marks, cautions and the stock in words", async () => {
-    const { id } = await lay(ladder({ addition: "barium-carbonate" }));
+    const { id, code } = await lay(ladder({ addition: "barium-carbonate" }));
     const html = await (
       await studio.send("author", `/trials/${id}/sheet?grams=100&scaleGrams=0.1`)
     ).text();
     expect(html).toContain("grind 5 g of it into 45 g of Potash feldspar");
-    expect(html).toContain("L3: take 10 g of the stock, leave out 9 g of Potash feldspar");
+    expect(html).toContain(`${code}3: take 10 g of the stock, leave out 9 g of Potash feldspar`);
     expect(html).toContain("Dust.");
     expect(html).toMatch(/[Bb]arium/);
   });

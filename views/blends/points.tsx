@@ -21,10 +21,18 @@ type PointTableProps = {
   value: ShownValue;
   /** Where a point has a page of its own. */
   hrefOf?: ((n: number) => string) | undefined;
+  /** What its tile carries, where that is more than its kind and number. */
+  markOf?: ((n: number) => string) | undefined;
 };
 
 /** Every point in a row: its mark, where it lies, what it is made of, a value, and the screen. */
-export const PointTable = ({ kind, points, value, hrefOf }: PointTableProps) => (
+export const PointTable = ({
+  kind,
+  points,
+  value,
+  hrefOf,
+  markOf = (n) => tileMark(kind, n),
+}: PointTableProps) => (
   <Wide label="The points as a table">
     <table class="figures points">
       <caption>The points, each at a base of 100</caption>
@@ -43,9 +51,7 @@ export const PointTable = ({ kind, points, value, hrefOf }: PointTableProps) => 
       <tbody>
         {points.map(({ n, at, lines, chemistry }) => (
           <tr>
-            <th scope="row">
-              {hrefOf ? <a href={hrefOf(n)}>{tileMark(kind, n)}</a> : tileMark(kind, n)}
-            </th>
+            <th scope="row">{hrefOf ? <a href={hrefOf(n)}>{markOf(n)}</a> : markOf(n)}</th>
             <td>{shareWords(kind, at)}</td>
             <td>
               <Quantity {...(shownValueOf(chemistry, value.name) ?? { value: null })} />

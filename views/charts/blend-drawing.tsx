@@ -7,7 +7,13 @@ import { Wide } from "../parts/wide.tsx";
 
 export type DrawnPoint = { n: number; at: readonly number[]; value: number | null; stops: boolean };
 
-type BlendDrawingProps = { kind: BlendKind; points: readonly DrawnPoint[]; shown: ShownValue };
+type BlendDrawingProps = {
+  kind: BlendKind;
+  points: readonly DrawnPoint[];
+  shown: ShownValue;
+  /** What a point's tile carries, where that is more than its kind and number. */
+  markOf?: ((n: number) => string) | undefined;
+};
 
 const width = 640;
 const edge = 48;
@@ -17,22 +23,24 @@ const inner = width - 2 * edge;
  * The points where they lie: on a line, in a triangle or a square, tinted by a value. Tint alone
  * tells nothing: where there is room the value is written at each point, and the table has them all.
  */
-export const BlendDrawing = ({ kind, points, shown }: BlendDrawingProps) => {
+export const BlendDrawing = ({
+  kind,
+  points,
+  shown,
+  markOf = (n) => tileMark(kind, n),
+}: BlendDrawingProps) => {
   const placed = placesOf(kind, points);
   const values = points.flatMap(({ value }) => value ?? []);
   const [least, most] = [Math.min(...values), Math.max(...values)];
   const height = Math.max(...placed.map(({ y }) => y)) + 44;
   const writes = closest(placed) >= 36;
-  const markOf = (value: number) =>
-    tileMark(kind, points.find((point) => point.value === value)?.n ?? 1);
+  const markAt = (value: number) => markOf(points.find((point) => point.value === value)?.n ?? 1);
   return (
     <figure class="trial-drawing">
       <Wide label="The points, drawn">
         <svg viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img">
           <title>{shown.says}</title>
-          <desc>
-            {points.map(({ n, value }) => `${tileMark(kind, n)}: ${written(value)}`).join("; ")}
-          </desc>
+          <desc>{points.map(({ n, value }) => `${markOf(n)}: ${written(value)}`).join("; ")}</desc>
           {placed.map(({ x, y, point: { n, value, stops } }) => (
             <>
               {stops ? (
@@ -47,7 +55,7 @@ export const BlendDrawing = ({ kind, points, shown }: BlendDrawingProps) => {
               {writes ? (
                 <>
                   <text class="trial-mark" x={x} y={y - 17} text-anchor="middle">
-                    {tileMark(kind, n)}
+                    {markOf(n)}
                   </text>
                   <text class="trial-value" x={x} y={y + 26} text-anchor="middle">
                     {written(value)}
@@ -73,8 +81,8 @@ export const BlendDrawing = ({ kind, points, shown }: BlendDrawingProps) => {
         ) : (
           <p>
             {shown.says}
-            {shown.unit ? `, ${shown.unit}` : ""}: least {written(least)} at {markOf(least)}, an
-            open dot; most {written(most)} at {markOf(most)}, a full one.
+            {shown.unit ? `, ${shown.unit}` : ""}: least {written(least)} at {markAt(least)}, an
+            open dot; most {written(most)} at {markAt(most)}, a full one.
           </p>
         )}
         <p>

@@ -240,6 +240,12 @@ export const sentences: Partial<Record<string, Sentence>> = {
       put down what came of point {word(event.detail.point)} of the trial <About event={event} />
     </>
   ),
+  "trial: trial result withdrawn": (event) => (
+    <>
+      withdrew what was put down at point {word(event.detail.point)} of the trial{" "}
+      <About event={event} />
+    </>
+  ),
   "trial: trial photo added": (event) => (
     <>
       hung a picture on point {word(event.detail.point)} of the trial <About event={event} />

@@ -13,6 +13,8 @@ type LineageProps = {
   mayOffer: boolean;
   /** The point of a trial that it was. */
   trial: { id: string; name: string; n: number } | null;
+  /** Those that start from it. */
+  trialsOn: readonly { id: string; name: string }[];
 };
 
 /** Where a recipe comes from, what came of it, and the way to take it further. */
@@ -24,6 +26,7 @@ export const Lineage = ({
   offers,
   mayOffer,
   trial,
+  trialsOn,
 }: LineageProps) => (
   <section id="lineage">
     <h2>Where it comes from</h2>
@@ -61,6 +64,18 @@ export const Lineage = ({
         . What was seen there does not count for it: it needs tiles of its own.
       </p>
     ) : null}
+    {trialsOn.length > 0 ? (
+      <>
+        <h3>Trials that start from it</h3>
+        <ul>
+          {trialsOn.map(({ id, name }) => (
+            <li>
+              <a href={`/trials/${id}`}>{name}</a>
+            </li>
+          ))}
+        </ul>
+      </>
+    ) : null}
     {forks.length > 0 ? (
       <>
         <h3>Forks of it</h3>
@@ -97,6 +112,18 @@ export const Lineage = ({
       </a>{" "}
       <a class="button quiet" href={`/restate?recipe=${recipe.slug}@${revision.number}`}>
         Restate it from your shelf
+      </a>{" "}
+      <a
+        class="button quiet"
+        href={`/recipes/${recipe.slug}/moves${recipe.head === revision.number ? "" : `?revision=${revision.number}`}`}
+      >
+        Move an oxide
+      </a>{" "}
+      <a
+        class="button quiet"
+        href={`/recipes/${recipe.slug}/nearest${recipe.head === revision.number ? "" : `?revision=${revision.number}`}`}
+      >
+        Nearest in chemistry
       </a>{" "}
       {mayOffer && recipe.forkedFrom ? (
         <a

@@ -53,6 +53,7 @@ export type RecipePageProps = {
   mayOffer: boolean;
   /** The point of a trial that it was. */
   trial: { id: string; name: string; n: number } | null;
+  trialsOn: readonly { id: string; name: string }[];
   batch: Batch;
   viewer: { id: string; role: string } | undefined;
   /** As the reader asked for it: by which conventions, and with which batch's weighing. */
@@ -192,6 +193,7 @@ export const RecipePage = (props: RecipePageProps) => {
         offers={props.offers}
         mayOffer={props.mayOffer}
         trial={props.trial}
+        trialsOn={props.trialsOn}
       />
       {recipe.mayRevise ? (
         <Keeping

@@ -10,6 +10,9 @@ export const TrialFacts = ({ trial }: { trial: ShownTrial }) => (
     <Fact name="Kind">
       {kindWords[trial.kind].name}, {trial.points.length} points
     </Fact>
+    <Fact name="On its tiles">
+      {trial.code} and the number of the point, so that two trials in one kiln are told apart
+    </Fact>
     {trial.corners.map(({ says, recipe }, at) => (
       <Fact name={trial.kind === "ladder" ? "Base" : `Corner ${cornerNames[at]}`}>
         {recipe ? <a href={hrefOf(recipe)}>{says}</a> : says}

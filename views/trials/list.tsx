@@ -1,10 +1,12 @@
 import type { BlendKind } from "../../src/chem/blends.ts";
+import { trialMark } from "../../src/chem/tile-marks.ts";
 import { kindWords } from "../blends/words.ts";
 import { KilnPages } from "../firings/kiln-pages.tsx";
 import { When } from "../people/when.tsx";
 
 type ListedTrial = {
   id: string;
+  code: string;
   name: string;
   kind: BlendKind;
   about: string;
@@ -41,8 +43,8 @@ export const Trials = ({ trials, next }: TrialsProps) => (
               {trial.name}
             </a>
             <p>
-              {kindWords[trial.kind].name}, {trial.points} points. By {trial.by.name},{" "}
-              <When at={trial.at} />.
+              {kindWords[trial.kind].name}, {trial.points} points, tiles {trial.code}1 to{" "}
+              {trialMark(trial, trial.points)}. By {trial.by.name}, <When at={trial.at} />.
             </p>
             {trial.about === "" ? null : <p class="about">{trial.about}</p>}
           </li>

@@ -1,5 +1,5 @@
 import { cones } from "../../src/chem/cones.ts";
-import { tileMark } from "../../src/chem/tile-marks.ts";
+import { trialMark } from "../../src/chem/tile-marks.ts";
 import { ScreenWord } from "../blends/screen.tsx";
 import { shareWords } from "../blends/words.ts";
 import { KilnPages } from "../firings/kiln-pages.tsx";
@@ -10,7 +10,8 @@ import { Choice, FaultSummary, Field, TextArea } from "../parts/field.tsx";
 import { coneInShort } from "../tiles/cone-words.ts";
 import { PictureFields } from "./picture-form.tsx";
 import { CameOf } from "./results.tsx";
-import { type ShownTrial, type ShownTrialPoint, trialHref } from "./types.ts";
+import { type ShownResult, type ShownTrial, type ShownTrialPoint, trialHref } from "./types.ts";
+import { WithdrawalForm } from "./withdrawal-form.tsx";
 
 export type TrialPointPageProps = {
   trial: ShownTrial;
@@ -21,12 +22,15 @@ export type TrialPointPageProps = {
   faults: Faults;
   typed: Typed;
   idempotencyKey: string;
+  mayWithdraw: (result: ShownResult) => boolean;
+  /** What was to be withdrawn, and the reason as it was typed. */
+  withdrawing?: { id: string; why: string } | undefined;
 };
 
 /** One point: its recipe, what the screen says, what came of it, and the way to make it a recipe. */
 export const TrialPointPage = (props: TrialPointPageProps) => {
   const { trial, point, faults } = props;
-  const mark = tileMark(trial.kind, point.n);
+  const mark = trialMark(trial, point.n);
   return (
     <article id="trial-point">
       <h1>
@@ -64,9 +68,18 @@ export const TrialPointPage = (props: TrialPointPageProps) => {
       </p>
       <h2>What came of it</h2>
       {point.results.length === 0 ? <p>Nothing is put down yet.</p> : null}
-      <CameOf results={point.results} mark={mark} />
       {point.results.map((result) => (
-        <PictureFields resultId={result.id} faults={faults} />
+        <>
+          <CameOf results={[result]} mark={mark} />
+          {result.withdrawn ? null : <PictureFields resultId={result.id} faults={faults} />}
+          {props.mayWithdraw(result) && !result.withdrawn ? (
+            <WithdrawalForm
+              resultId={result.id}
+              typed={props.withdrawing?.id === result.id ? props.withdrawing.why : undefined}
+              faults={faults}
+            />
+          ) : null}
+        </>
       ))}
       <ResultForm {...props} />
       <RecipeForm {...props} />

@@ -1,4 +1,5 @@
 import { When } from "../people/when.tsx";
+import { Withdrawn } from "../tiles/gallery.tsx";
 import { TilePhoto } from "../tiles/photo.tsx";
 import type { ShownResult } from "./types.ts";
 
@@ -10,7 +11,8 @@ export const CameOf = ({ results, mark }: CameOfProps) => (
     {results.map((result) => (
       <div class="trial-result">
         <p>
-          {resultWords(result)} {result.by.name}, <When at={result.at} />
+          {result.withdrawn ? <s>{resultWords(result)}</s> : resultWords(result)} {result.by.name},{" "}
+          <When at={result.at} />
           {result.firing ? (
             <>
               , in the <a href={`/firings/${result.firing.id}`}>firing of {result.firing.name}</a>
@@ -18,7 +20,10 @@ export const CameOf = ({ results, mark }: CameOfProps) => (
           ) : null}
           .
         </p>
-        {result.remark === "" ? null : <p class="about">{result.remark}</p>}
+        {result.withdrawn ? <Withdrawn {...result.withdrawn} /> : null}
+        {result.remark === "" ? null : (
+          <p class="about">{result.withdrawn ? <s>{result.remark}</s> : result.remark}</p>
+        )}
         {result.photos.length === 0 ? (
           <p class="tile-none">no picture</p>
         ) : (

@@ -31,7 +31,7 @@ type TrialSheetProps = {
         errorPercent: Decimal;
         smallestGrams: Decimal;
         points: readonly Row[];
-      } & Omit<StocksProps, "kind" | "scaleGrams">)
+      } & Omit<StocksProps, "trial" | "scaleGrams">)
     | undefined;
 };
 
@@ -110,7 +110,7 @@ const Weights = ({
       )}
     </p>
     <Stocks
-      kind={trial.kind}
+      trial={trial}
       scaleGrams={sheet.scaleGrams}
       stocks={sheet.stocks}
       without={sheet.without}
@@ -177,7 +177,7 @@ const volumesOf = (at: readonly number[]): string =>
     .join(", ");
 
 /** The additions of a point that this scale cannot weigh as they are. */
-const tooLittleAt = (n: number, { stocks, without }: Omit<StocksProps, "kind" | "scaleGrams">) =>
+const tooLittleAt = (n: number, { stocks, without }: Omit<StocksProps, "trial" | "scaleGrams">) =>
   new Set([
     ...stocks
       .filter(({ takes }) => takes.some((take) => take.n === n))

@@ -1,11 +1,10 @@
 import type { Decimal } from "decimal.js";
-import type { BlendKind } from "../../src/chem/blends.ts";
-import { tileMark } from "../../src/chem/tile-marks.ts";
+import { trialMark } from "../../src/chem/tile-marks.ts";
 
 type Named = { name: string };
 
 export type StocksProps = {
-  kind: BlendKind;
+  trial: { code: string };
   scaleGrams: Decimal;
   stocks: readonly {
     colourant: Named;
@@ -18,7 +17,7 @@ export type StocksProps = {
 };
 
 /** How to weigh what is too little for the scale: ground into a base powder first, then taken of that. */
-export const Stocks = ({ kind, scaleGrams, stocks, without }: StocksProps) => {
+export const Stocks = ({ trial, scaleGrams, stocks, without }: StocksProps) => {
   if (stocks.length + without.length === 0) return null;
   const decimals = scaleGrams.decimalPlaces();
   const shown = (grams: Decimal) => grams.toDecimalPlaces(decimals).toFixed();
@@ -36,8 +35,8 @@ export const Stocks = ({ kind, scaleGrams, stocks, without }: StocksProps) => {
           <ul>
             {stock.takes.map(({ n, grams, leaveOut }) => (
               <li>
-                {tileMark(kind, n)}: take {shown(grams)} g of the stock, leave out {shown(leaveOut)}{" "}
-                g of {stock.carrier.name}
+                {trialMark(trial, n)}: take {shown(grams)} g of the stock, leave out{" "}
+                {shown(leaveOut)} g of {stock.carrier.name}
               </li>
             ))}
           </ul>
@@ -46,7 +45,7 @@ export const Stocks = ({ kind, scaleGrams, stocks, without }: StocksProps) => {
       {without.map(({ colourant, points }) => (
         <p>
           <strong>{colourant.name}:</strong> no stock makes it weighable in{" "}
-          {points.map((n) => tileMark(kind, n)).join(", ")} at this size. Weigh a larger batch, or
+          {points.map((n) => trialMark(trial, n)).join(", ")} at this size. Weigh a larger batch, or
           on a finer scale.
         </p>
       ))}

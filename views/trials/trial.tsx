@@ -1,4 +1,4 @@
-import { tileMark } from "../../src/chem/tile-marks.ts";
+import { trialMark } from "../../src/chem/tile-marks.ts";
 import { firstThatMoves, shownValueOf, shownValues, turnsOf } from "../../src/chem/trial-values.ts";
 import { PointTable } from "../blends/points.tsx";
 import { stopsWords } from "../blends/screen.tsx";
@@ -54,6 +54,7 @@ export const TrialPage = ({ trial, show }: TrialPageProps) => {
       <BlendDrawing
         kind={trial.kind}
         shown={shown}
+        markOf={(n) => trialMark(trial, n)}
         points={trial.points.map(({ n, at, chemistry }) => ({
           n,
           at,
@@ -66,6 +67,7 @@ export const TrialPage = ({ trial, show }: TrialPageProps) => {
         value={shown}
         points={trial.points.map(({ named, ...point }) => ({ ...point, lines: named }))}
         hrefOf={(n) => trialHref(trial, n)}
+        markOf={(n) => trialMark(trial, n)}
       />
       <h2>What came of them</h2>
       {fired.length === 0 ? (
@@ -77,10 +79,10 @@ export const TrialPage = ({ trial, show }: TrialPageProps) => {
           <section class="trial-came">
             <h3>
               <a href={trialHref(trial, point.n)}>
-                {tileMark(trial.kind, point.n)}, {shareWords(trial.kind, point.at)}
+                {trialMark(trial, point.n)}, {shareWords(trial.kind, point.at)}
               </a>
             </h3>
-            <CameOf results={point.results} mark={tileMark(trial.kind, point.n)} />
+            <CameOf results={point.results} mark={trialMark(trial, point.n)} />
           </section>
         ))
       )}
@@ -101,7 +103,7 @@ const Turns = ({ trial }: { trial: ShownTrial }) => {
         const point = trial.points.find((each) => each.n === n);
         return (
           <li>
-            From {tileMark(trial.kind, n)} ({shareWords(trial.kind, point?.at ?? [])}) its opinion
+            From {trialMark(trial, n)} ({shareWords(trial.kind, point?.at ?? [])}) its opinion
             changes.
             {begins.map(({ level, says }) => ` ${level === "stop" ? "Stop" : "Caution"}: ${says}`)}
             {ends.length > 0 ? ` No longer: ${ends.map(({ says }) => says).join(" ")}` : ""}
@@ -121,7 +123,7 @@ const Became = ({ trial }: { trial: ShownTrial }) => {
       <ul>
         {made.map(({ n, recipe }) => (
           <li>
-            {tileMark(trial.kind, n)} became <a href={`/recipes/${recipe.slug}`}>{recipe.name}</a>
+            {trialMark(trial, n)} became <a href={`/recipes/${recipe.slug}`}>{recipe.name}</a>
           </li>
         ))}
       </ul>

@@ -4,7 +4,7 @@ import type { Chemistry } from "../../src/chem/chemistry-types.ts";
 import type { Cone } from "../../src/chem/cones.ts";
 import type { HungPhoto } from "../tiles/photo.tsx";
 
-type By = { name: string };
+type By = { id: string; name: string };
 
 /** What came of a point in one firing. */
 export type ShownResult = {
@@ -18,6 +18,7 @@ export type ShownResult = {
   by: By;
   at: Date;
   photos: readonly HungPhoto[];
+  withdrawn: { why: string; at: Date; by: string } | null;
 };
 
 export type ShownTrialPoint = {
@@ -32,6 +33,8 @@ export type ShownTrialPoint = {
 /** A trial as its pages need it. */
 export type ShownTrial = {
   id: string;
+  /** What its tiles carry before their number. */
+  code: string;
   name: string;
   kind: BlendKind;
   measure: "dry weight" | "slurry volume";
