@@ -118,7 +118,11 @@ export function queryOf({ reason, with: powders, analysis, most }: AskedReplacem
   return query.toString();
 }
 
-type Typing = { typed: Typed; faults: readonly Fault[] };
+type Typing = {
+  typed: Typed;
+  faults: readonly Fault[];
+  recipes?: ReplacementBody["recipes"] | undefined;
+};
 
 /** A page of recipes with what would become of each. */
 async function look(c: Ctx, sheet: MaterialSheet, wanted: AskedReplacement) {
@@ -129,24 +133,19 @@ async function look(c: Ctx, sheet: MaterialSheet, wanted: AskedReplacement) {
   if (solved.kind === "unsolved") return solved;
   const items = await besideEach(c, solved.items);
   const next = found.next && `?${queryOf(wanted)}&${new URLSearchParams({ after: found.next })}`;
-  const shown = ({ typed, faults: wrong }: Typing) => ({
+  const shown = ({ typed, faults: wrong, recipes }: Typing) => ({
     page: { title: `${sheet.name}: what stands in for it`, here: "shelf" } as const,
     view: () =>
       ReplacementPage({
         ...{ material: sheet, analyses: sheet.analyses, shelf, choices, items, next },
         ...{ faults: wrong, message: typedText(typed, "message") },
         ...{ mayAct: isManager(c), idempotencyKey: uuidv7() },
-        unticked: typed.recipes === undefined ? [] : untickedOf(items, typed.recipes),
+        ticked: recipes?.map(({ slug }) => slug),
       }),
   });
   const json = { ...choicesJson(choices), items: items.map(replacedJson), next: found.next };
   return { kind: "looked" as const, json, shown };
 }
-
-const untickedOf = (items: readonly HeadWith[], ticked: unknown): string[] =>
-  items.flatMap(({ recipe, head }) =>
-    [ticked].flat().includes(`${recipe.slug}@${head.number}`) ? [] : [recipe.slug],
-  );
 
 type Refused = { faults: readonly Fault[]; stale?: boolean };
 
@@ -158,7 +157,8 @@ async function refuseWith(
   { faults, stale, typed }: Refused & { typed: Typed },
 ) {
   const looked = await look(c, sheet, body);
-  const given = looked.kind === "looked" ? looked.shown({ typed, faults }) : undefined;
+  const given =
+    looked.kind === "looked" ? looked.shown({ typed, faults, recipes: body.recipes }) : undefined;
   if (!stale) return faulty(c, { faults }, given);
   const title = "Somebody was first";
   const detail = `${faults.map(({ says }) => says).join(" ")} Nothing was published.`;

@@ -2,7 +2,7 @@ import { DustCaution } from "../parts/cautions.tsx";
 import { FaultSummary, faultAt, TextArea } from "../parts/field.tsx";
 import { Choices } from "./choices.tsx";
 import { ReplacedRecipe } from "./recipe.tsx";
-import { type ReplacementPageProps, replacementHref } from "./types.ts";
+import { type ReplacementPageProps, replacementHref, type ShownReplaced } from "./types.ts";
 
 /** What becomes of the recipes that a material is in, when it ends or comes with another analysis. */
 export const ReplacementPage = (props: ReplacementPageProps) => {
@@ -13,7 +13,7 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
     <ReplacedRecipe
       item={item}
       most={most}
-      tick={mayAct ? { checked: !props.unticked.includes(item.recipe.slug) } : undefined}
+      tick={mayAct ? { checked: isTicked(props, item) } : undefined}
     />
   ));
   return (
@@ -55,6 +55,10 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
     </article>
   );
 };
+
+/** As somebody left it; at first what is as good as the same, and nothing that is another glaze. */
+const isTicked = ({ ticked }: ReplacementPageProps, { recipe, is, beside }: ShownReplaced) =>
+  ticked ? ticked.includes(recipe.slug) : is === "exact" || beside?.toldApart.length === 0;
 
 const analysisWords = (analysis: ReplacementPageProps["choices"]["analysis"]): string =>
   analysis?.measuredOn ? `${analysis.source}, ${analysis.measuredOn}` : (analysis?.source ?? "");

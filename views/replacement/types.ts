@@ -50,8 +50,8 @@ export type ReplacementPageProps = {
   mayAct: boolean;
   faults: readonly Fault[];
   message: string;
-  /** Slugs whose boxes somebody left empty. */
-  unticked: readonly string[];
+  /** Slugs of what somebody ticked, where this is their page again. */
+  ticked: readonly string[] | undefined;
   idempotencyKey: string;
 };
 
