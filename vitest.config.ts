@@ -46,6 +46,7 @@ export default defineConfig(async () => {
                   testTimeout: 120_000,
                   name: "browser",
                   include: ["tests/browser/**/*.test.ts"],
+                  globalSetup: "./tests/engines/demo.ts",
                 },
               },
             ]

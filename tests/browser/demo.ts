@@ -1,25 +1,19 @@
-import { type ChildProcess, spawn } from "node:child_process";
-import { once } from "node:events";
-import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { cp, mkdtemp, readFile, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { inject } from "vitest";
 import { chromiumPath } from "../engines/find.ts";
-
-export const password = "a-demo-password";
+import { password, runDemo } from "./running.ts";
 
 export type Demo = { url: string; browser: Browser; close: () => Promise<void> };
 
-/** The demo as a person starts it, on a port of its own and in a fresh folder, and a browser. */
+/** The demo as a person finds it who starts it a second time, and a browser. */
 export async function startDemo(): Promise<Demo> {
   const folder = await mkdtemp(join(tmpdir(), "bucket-demo-"));
-  const process_ = spawn(process.execPath, ["--import", "tsx", "src/demo.ts"], {
-    cwd: join(import.meta.dirname, "../.."),
-    env: { ...process.env, PORT: "0", DATA_DIR: folder, DEMO_PASSWORD: password, DATABASE_URL: "" },
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const url = await addressFrom(process_);
+  await cp(inject("demo"), folder, { recursive: true });
+  const { url, end } = await runDemo(folder);
   const browser = await chromium.launch({
     executablePath: chromiumPath,
     args: [
@@ -38,24 +32,10 @@ export async function startDemo(): Promise<Demo> {
     browser,
     async close() {
       await browser.close();
-      const gone = once(process_, "exit");
-      process_.kill("SIGTERM");
-      await gone;
+      await end();
       await rm(folder, { recursive: true, force: true });
     },
   };
-}
-
-function addressFrom(demo: ChildProcess): Promise<string> {
-  return new Promise((resolve, reject) => {
-    let said = "";
-    demo.stdout?.on("data", (chunk) => {
-      said += chunk;
-      const url = /http:\/\/localhost:\d+/.exec(said)?.[0];
-      if (url) resolve(url);
-    });
-    demo.once("exit", (code) => reject(new Error(`the demo ended with ${code}: ${said}`)));
-  });
 }
 
 /** What the browser complained about: errors of scripts, and what the policy refused. */
