@@ -5,9 +5,9 @@ import type { PlanPowder } from "./shelf-plan-types.ts";
 export type ShelfRank = { unpriced: number; micros: number; alphabet: readonly number[] };
 
 /**
- * Ranks shelves of a size. Those with fewer powders whose price nobody knows come first, since what
- * is not known is not cheap; then those whose prices for a gram add up to less; then by their names in
- * the order of the alphabet.
+ * Ranks shelves. Those with fewer powders whose price nobody knows come first, since what is not
+ * known is not cheap; then those whose prices add up to less, for a gram unless said; then the smaller
+ * ones; then by their names in the order of the alphabet.
  */
 export type ShelfOrder = {
   readonly rank: (shelf: Bits) => ShelfRank;
@@ -17,14 +17,18 @@ export type ShelfOrder = {
   readonly least: (taken: Bits, allowed: Bits, size: number) => ShelfRank;
 };
 
-export function orderOf(powders: readonly PlanPowder[]): ShelfOrder {
+export function orderOf(
+  powders: readonly PlanPowder[],
+  priceOf: (powder: PlanPowder) => number | null = ({ microsPerGram }) => microsPerGram,
+): ShelfOrder {
   const places = [...powders.keys()];
   const label = (at: number) => (powders[at]?.label ?? "").toLowerCase();
   const byName = (a: number, b: number) =>
     label(a) === label(b) ? a - b : label(a) < label(b) ? -1 : 1;
   const alphabet = [...places].sort(byName);
   const placeInAlphabet = new Map(alphabet.map((at, place) => [at, place]));
-  const price = (at: number) => powders[at]?.microsPerGram ?? null;
+  const prices = powders.map(priceOf);
+  const price = (at: number) => prices[at] ?? null;
   const dear = (at: number) => price(at) ?? Number.POSITIVE_INFINITY;
   const byPrice = [...places].sort((a, b) =>
     dear(a) === dear(b) ? byName(a, b) : dear(a) - dear(b),
@@ -56,6 +60,7 @@ export function orderOf(powders: readonly PlanPowder[]): ShelfOrder {
 export function compareRanks(a: ShelfRank, b: ShelfRank): number {
   if (a.unpriced !== b.unpriced) return a.unpriced - b.unpriced;
   if (a.micros !== b.micros) return a.micros - b.micros;
+  if (a.alphabet.length !== b.alphabet.length) return a.alphabet.length - b.alphabet.length;
   for (let at = 0; at < a.alphabet.length; at++) {
     const apart = (a.alphabet[at] ?? 0) - (b.alphabet[at] ?? 0);
     if (apart !== 0) return apart;

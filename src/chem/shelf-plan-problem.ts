@@ -41,3 +41,12 @@ export function microsPerGram(price: Price | null | undefined, currency: string 
   if (!price || price.currency !== currency) return null;
   return pricePerGram(price).times(1_000_000).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber();
 }
+
+/** Prices have four decimals at most. */
+export const perCurrency = 10_000;
+
+/** What a pack costs in whole ten-thousandths of a currency; null as above. */
+export function packPrice(price: Price | null | undefined, currency: string | undefined) {
+  if (!price || price.currency !== currency) return null;
+  return price.packPrice.times(perCurrency).ceil().toNumber();
+}

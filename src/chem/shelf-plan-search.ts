@@ -1,7 +1,6 @@
 import {
   type Bits,
   bit,
-  bitsOf,
   count,
   has,
   isIn,
@@ -10,7 +9,8 @@ import {
   union,
   without,
 } from "./shelf-bits.ts";
-import { compareRanks, orderOf, type ShelfRank } from "./shelf-plan-order.ts";
+import { compareRanks, type ShelfRank } from "./shelf-plan-order.ts";
+import { ofSize, type ShelfRule, withinBudget } from "./shelf-plan-rule.ts";
 import type { PlanProblem } from "./shelf-plan-types.ts";
 import { type Reaching, reachingOf, type Steps } from "./shelf-reaching.ts";
 
@@ -21,7 +21,7 @@ export type Stopped = "steps" | "clock";
 
 /**
  * The best shelf of a size: `reached` are the places of the recipes that it reaches, `bound` what no
- * shelf of that size can pass, and `proven` says that both are the same. Where the search was `stopped`
+ * shelf that was asked about can pass, and `proven` says that both are the same. Where the search was `stopped`
  * even so, another shelf may reach as many and come first.
  */
 export type FoundShelf = {
@@ -55,8 +55,6 @@ const stepsOfLook = 2000;
  */
 export function shelfSearch(problem: PlanProblem) {
   const { powders, targets, within } = problem;
-  const order = orderOf(powders);
-  const everything = bitsOf(powders.keys());
   let limits: SearchLimits = { steps: 0, isLate: () => false };
   let look = 0;
   const steps: Steps = {
@@ -73,14 +71,17 @@ export function shelfSearch(problem: PlanProblem) {
     [...reachings.keys()].filter((at) => (reachings[at] as Reaching).reaches(shelf));
 
   return {
-    everything,
-    reachedBy: (shelf: Bits) => withoutLimit(() => reachedBy(shelf)),
-    /** The best shelf of a size, as far as the limits let it be found and proven. */
-    best(size: number, given: SearchLimits): FoundShelf {
+    /**
+     * The best shelf of a size, as far as the limits let it be found and proven; with a budget, in
+     * ten-thousandths of the currency, of that size at most.
+     */
+    best(size: number, given: SearchLimits, budget?: number): FoundShelf {
       limits = given;
       steps.left = given.steps;
       look = given.steps;
-      const state: State = { size, best: undefined, bound: targets.length };
+      const rule =
+        budget === undefined ? ofSize(powders, size) : withinBudget(powders, size, budget);
+      const state: State = { rule, best: undefined, bound: targets.length };
       try {
         start(state);
         descend(state);
@@ -93,7 +94,7 @@ export function shelfSearch(problem: PlanProblem) {
   };
 
   type Best = { shelf: Bits; reached: number; rank: ShelfRank };
-  type State = { size: number; best: Best | undefined; bound: number };
+  type State = { rule: ShelfRule; best: Best | undefined; bound: number };
 
   function withoutLimit<Answer>(run: () => Answer): Answer {
     limits = { steps: Number.POSITIVE_INFINITY, isLate: () => false };
@@ -102,8 +103,8 @@ export function shelfSearch(problem: PlanProblem) {
     return run();
   }
 
-  function answerOf({ size, best, bound }: State, stopped: Stopped | undefined): FoundShelf {
-    const shelf = best?.shelf ?? order.cheapest(noBits, everything, size);
+  function answerOf({ rule, best, bound }: State, stopped: Stopped | undefined): FoundShelf {
+    const shelf = best?.shelf ?? rule.first(noBits, rule.all);
     const reached = reachedBy(shelf);
     const least = stopped === undefined ? reached.length : Math.max(bound, reached.length);
     return {
@@ -117,13 +118,15 @@ export function shelfSearch(problem: PlanProblem) {
 
   /** A good shelf to begin with: from a dive, bettered by exchanging one powder at a time. */
   function start(state: State): void {
+    const { rule } = state;
     let { shelf, reached } = dive(state);
     offer(state, shelf, reached);
     for (let better = true; better; ) {
       better = false;
       for (const out of placesOf(shelf)) {
-        for (const into of placesOf(without(everything, shelf))) {
+        for (const into of placesOf(without(rule.all, shelf))) {
           const other = union(without(shelf, bit(out)), bit(into));
+          if (!rule.holds(other)) continue;
           const found = reachedBy(other).length;
           if (found <= reached) continue;
           [shelf, reached, better] = [other, found, true];
@@ -135,54 +138,57 @@ export function shelfSearch(problem: PlanProblem) {
     }
   }
 
-  function dive({ size }: State): { shelf: Bits; reached: number } {
-    let taken = noBits;
-    let open = openAt([...reachings.keys()], new Map(), taken, everything, size);
+  function dive({ rule }: State): { shelf: Bits; reached: number } {
+    const { size } = rule;
+    let [taken, allowed] = [noBits, rule.all];
+    let open = openAt([...reachings.keys()], new Map(), taken, allowed, size);
     while (count(taken) < size) {
-      const at = branchAt(open, taken, everything);
+      const at = branchAt(open, taken, allowed);
       if (at === undefined) break;
       taken = union(taken, bit(at));
-      open = openAt([...open.keys()], open, taken, everything, size);
+      allowed = rule.narrowed(taken, allowed) ?? taken;
+      open = openAt([...open.keys()], open, taken, allowed, size);
     }
-    const shelf = order.cheapest(taken, everything, size);
+    const shelf = rule.first(taken, rule.all);
     return { shelf, reached: reachedBy(shelf).length };
   }
 
   /** Asks for ever fewer recipes until a shelf has them. */
   function descend(state: State): void {
-    const { size } = state;
-    const open = openAt([...reachings.keys()], new Map(), noBits, everything, size);
+    const { all, size } = state.rule;
+    const open = openAt([...reachings.keys()], new Map(), noBits, all, size);
     for (state.bound = open.size; state.bound >= 0; state.bound--) {
-      explore(state, open, noBits, everything);
+      explore(state, open, noBits, all);
       if (state.best && state.best.reached >= state.bound) return;
     }
   }
 
   /** Looks for shelves that reach `bound` recipes and come before the best one that does. */
-  function explore(state: State, known: Open, taken: Bits, allowed: Bits): void {
+  function explore(state: State, known: Open, taken: Bits, among: Bits): void {
     steps.left -= 1;
     steps.tick();
-    const { size, bound } = state;
-    const room = size - count(taken);
-    if (room < 0 || count(allowed) < size) return;
+    const { rule, bound } = state;
+    const room = rule.size - count(taken);
+    const allowed = room < 0 ? null : rule.narrowed(taken, among);
+    if (!allowed) return;
     const open = openAt([...known.keys()], known, taken, allowed, room, bound);
     if (open.size < bound) return;
     if (!mayComeFirst(state, taken, allowed)) return;
-    const cheapest = order.cheapest(taken, allowed, size);
-    if (reachedWhere(open, cheapest) >= bound) {
-      offer(state, cheapest, reachedBy(cheapest).length);
+    const first = rule.first(taken, allowed);
+    if (reachedWhere(open, first) >= bound) {
+      offer(state, first, reachedBy(first).length);
       if (!mayComeFirst(state, taken, allowed)) return;
     }
     if (room === 0) return;
-    const at = branchAt(open, taken, allowed) ?? placesOf(without(cheapest, taken))[0];
+    const at = branchAt(open, taken, allowed) ?? placesOf(without(first, taken))[0];
     if (at === undefined) return;
     explore(state, open, union(taken, bit(at)), allowed);
     explore(state, open, taken, without(allowed, bit(at)));
   }
 
-  function mayComeFirst({ best, bound, size }: State, taken: Bits, allowed: Bits): boolean {
+  function mayComeFirst({ best, bound, rule }: State, taken: Bits, allowed: Bits): boolean {
     if (!best || best.reached < bound) return true;
-    return compareRanks(order.least(taken, allowed, size), best.rank) < 0;
+    return compareRanks(rule.least(taken, allowed), best.rank) < 0;
   }
 
   function reachedWhere(open: Open, shelf: Bits): number {
@@ -190,8 +196,8 @@ export function shelfSearch(problem: PlanProblem) {
   }
 
   function offer(state: State, shelf: Bits, reached: number): void {
-    const rank = order.rank(shelf);
-    const { best } = state;
+    const { best, rule } = state;
+    const rank = rule.rank(shelf);
     const first =
       !best ||
       reached > best.reached ||

@@ -11,6 +11,8 @@ export type PlanPowder = {
   readonly moles: readonly number[];
   /** Millionths of the currency for a gram; null where nothing was bought in that currency. */
   readonly microsPerGram: number | null;
+  /** What the pack of its newest lot cost, in ten-thousandths of the currency; null likewise. */
+  readonly pack: number | null;
 };
 
 /** A recipe as a shelf has to reach it. */

@@ -21,7 +21,12 @@ export type ShelfPlan = {
   curve?: CurvePoint[];
 };
 
-export type PlanAsked = PlanProblem & { size: number; curve: boolean };
+/** A `budget` is in ten-thousandths of the currency, and makes the size the most there may be. */
+export type PlanAsked = PlanProblem & {
+  size: number;
+  curve: boolean;
+  budget?: number | undefined;
+};
 
 /** How many more powders than asked for the curve goes on. */
 const curveBeyond = 2;
@@ -29,14 +34,15 @@ const curveBeyond = 2;
 /**
  * The `size` powders from which the most recipes can be restated, each base with every oxide of its
  * unity formula within its tolerance (shelf-tolerance.ts). Of shelves that reach as many the cheaper
- * one is taken, then the first by the alphabet, so equal input gives equal output.
+ * one is taken, then the first by the alphabet, so equal input gives equal output. With a budget one
+ * pack of each must not cost more, and the cheaper shelf is the one whose packs cost less.
  *
  * @param steps what the search for one size may spend.
  */
 export function planShelf(asked: PlanAsked, { steps, isLate }: SearchLimits): ShelfPlan {
-  const { powders, targets, within, size } = asked;
+  const { powders, targets, within, size, budget } = asked;
   const search = shelfSearch(asked);
-  const found = search.best(size, { steps, isLate });
+  const found = search.best(size, { steps, isLate }, budget);
   const shelf = placesOf(found.shelf).sort((a, b) =>
     labelOf(powders, a) < labelOf(powders, b) ? -1 : 1,
   );
@@ -75,7 +81,7 @@ export function planShelf(asked: PlanAsked, { steps, isLate }: SearchLimits): Sh
     const last = Math.min(size + curveBeyond, powders.length);
     const points: CurvePoint[] = [];
     for (let each = 1; each <= last; each++) {
-      const best = each === size ? found : search.best(each, { steps: steps / 4, isLate });
+      const best = each === size ? found : search.best(each, { steps: steps / 4, isLate }, budget);
       // A larger shelf holds every smaller one, so it never reaches fewer.
       const before = points.at(-1)?.reached ?? 0;
       const count = Math.max(best.reached.length, before);

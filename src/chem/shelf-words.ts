@@ -20,6 +20,7 @@ export function whyMissed({ wanted, shelf, candidates, within }: Asked): string 
   if (all === null) return "None of the candidates brings a flux.";
   if (all.length > 0)
     return `Not even with all the candidates. ${offWords(all, wanted, candidates)}`;
+  if (shelf.length === 0) return "There is nothing on the shelf.";
   const off = outOfReach({ wanted, powders: shelf, within });
   if (off === null) return "Nothing on this shelf brings a flux.";
   return offWords(off, wanted, shelf);

@@ -1,6 +1,6 @@
 import type { Analysis } from "../chem/analysis.ts";
 import { type ChemistryLine, faultsOfRequest } from "../chem/chemistry.ts";
-import { microsPerGram, molesOfPowder, wantedOf } from "../chem/shelf-plan-problem.ts";
+import { microsPerGram, molesOfPowder, packPrice, wantedOf } from "../chem/shelf-plan-problem.ts";
 import type { PlanPowder, PlanTarget } from "../chem/shelf-plan-types.ts";
 import type { Db } from "../db/client.ts";
 import { doubtOf, type LineReading, readLines } from "../db/line-reading.ts";
@@ -116,10 +116,18 @@ const recipeOf = ({ slug, name, lines }: PlanRecipe): ReadRecipe => ({
 export const targetsOf = (recipes: readonly ReadRecipe[]): PlanTarget[] =>
   recipes.map(({ label, name, lines }) => ({ label, name, wanted: wantedOf(lines) }));
 
-/** The materials as the search knows them, with what a gram of each was last bought for. */
-export async function powdersOf(db: Db, materials: readonly ReadMaterial[]) {
+/**
+ * The materials as the search knows them, with what each was last bought for in the currency that was
+ * asked for, or last paid in.
+ */
+export async function powdersOf(
+  db: Db,
+  materials: readonly ReadMaterial[],
+  asked?: string | undefined,
+) {
   const ids = materials.flatMap(({ id }) => id ?? []);
-  const { prices, currency } = await findPlanPrices(db, ids);
+  const { prices, currency: last } = await findPlanPrices(db, ids);
+  const currency = asked ?? last;
   const powders = materials.flatMap(({ id, label, name, analysis }): PlanPowder[] => {
     const price = id === undefined ? null : prices.get(id);
     if (!analysis) return [];
@@ -129,10 +137,11 @@ export async function powdersOf(db: Db, materials: readonly ReadMaterial[]) {
         name,
         moles: molesOfPowder(analysis),
         microsPerGram: microsPerGram(price, currency),
+        pack: packPrice(price, currency),
       },
     ];
   });
-  return { powders, prices };
+  return { powders, prices, currency };
 }
 
 const wordsOf = (asked: readonly AskedMaterial[]) =>

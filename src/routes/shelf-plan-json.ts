@@ -6,6 +6,7 @@ import { type CurvePoint, type ShelfPlan, unusedOf } from "../chem/shelf-plan.ts
 import type { PlanMix, PlanPowder } from "../chem/shelf-plan-types.ts";
 import type { ShelfReach } from "../chem/shelf-reach.ts";
 import type { Timed } from "../work/shelf-plan.ts";
+import { type AnsweredBudget, type Budget, budgetJson } from "./plan-budget.ts";
 import type { ReadMaterial, ReadRecipe } from "./plan-reading.ts";
 
 type AnsweredLine<Part> = { material: string; name: string; part: Part; amount: string };
@@ -50,6 +51,7 @@ export type AnsweredPlan = {
   seconds: number;
   curve?: CurvePoint[];
   cost?: AnsweredCost;
+  budget?: AnsweredBudget;
 };
 
 /** Grams of a test and of a bucket, dry. */
@@ -62,10 +64,11 @@ type Asked = {
   powders: readonly PlanPowder[];
   /** By material; undefined for a visitor, whom prices do not concern. */
   prices: ReadonlyMap<string, Price> | undefined;
+  budget?: Budget | undefined;
 };
 
 export function planJson(plan: Timed<ShelfPlan>, asked: Asked): AnsweredPlan {
-  const { powders, recipes, prices } = asked;
+  const { powders, recipes, prices, budget } = asked;
   const label = (at: number) => powders[at]?.label ?? "";
   const materials = plan.shelf.map(label);
   const reached = plan.reached.map(({ target, ...mix }) => mixJson(mix, recipes[target], powders));
@@ -81,6 +84,7 @@ export function planJson(plan: Timed<ShelfPlan>, asked: Asked): AnsweredPlan {
     seconds: plan.seconds,
     ...(plan.curve && { curve: plan.curve }),
     ...(prices && { cost: costJson(materials, reached, asked, prices) }),
+    ...(budget && { budget: budgetJson(budget, plan.shelf, powders) }),
   };
 }
 

@@ -64,6 +64,8 @@ export function planPage(c: Ctx, choices: Choices, shown: Shown) {
           candidates: which === "plan" ? texts(typed.candidates) : [],
           size: text(which === "plan" ? typed.size : undefined) || "6",
           within: text(which === "plan" ? typed.within : undefined) || "0.05",
+          budget: text(which === "plan" ? typed.budget : undefined),
+          currency: text(which === "plan" ? typed.currency : undefined),
         },
         had: {
           have: which === "reach" ? texts(typed.have) : [],

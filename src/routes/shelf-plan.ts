@@ -9,6 +9,7 @@ import { readerRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
 import { type AskedRecipe, planBody, planLimits, reachBody } from "../wire/shelf-plan-body.ts";
 import { solver } from "../work/solver.ts";
+import { inSmallest, readBudget } from "./plan-budget.ts";
 import {
   ofShelf,
   powdersOf,
@@ -57,13 +58,17 @@ shelfPlans.post(
     if (wrong.length > 0) return faulty(c, { faults: wrong }, again({ faults: wrong }));
 
     const { recipes } = chosen;
-    const { powders, prices } = await powdersOf(db, materials);
+    const { powders, prices, currency } = await powdersOf(db, materials, read.value.currency);
+    const purse = readBudget(c, read.value, currency);
+    if (purse.faults.length > 0) return faulty(c, purse, again(purse));
+    const { budget } = purse;
     const targets = targetsOf(recipes);
     const asked = {
       powders,
       targets,
       within,
       size,
+      budget: budget && inSmallest(budget),
       curve: curve || isForm(c.req.header("content-type")),
     };
     const solved = await solver.solve("shelf-plan", asked, askerOf(c));
@@ -73,6 +78,7 @@ shelfPlans.post(
       materials,
       powders,
       prices: c.var.viewer && prices,
+      budget,
     });
     return answer(c, { json: () => plan, ...again({ plan }) });
   },

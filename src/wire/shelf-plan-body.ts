@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { mostLines } from "../chem/chemistry.ts";
 import { inlineMaterial } from "./analysis-body.ts";
-import { decimalText, line, ticked, whole } from "./fields.ts";
+import { currency, decimalText, decimalWithin, line, ticked, whole } from "./fields.ts";
 import { part } from "./recipe-body.ts";
 
 /** What one search may be asked, by whether somebody is signed in. */
@@ -51,6 +51,9 @@ export const planBody = ({ candidates, recipes }: PlanLimits) =>
       candidates: list(material, candidates, "Choose at least one material."),
       size: whole(1, planLimits.member.candidates),
       within,
+      /** What one pack of each may cost; then the size is the most there may be. */
+      budget: decimalWithin(0, 10_000_000, 4).optional(),
+      currency: currency.optional(),
       curve: ticked.default(false),
     })
     .refine((asked) => asked.all || asked.recipes, {

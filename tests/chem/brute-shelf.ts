@@ -29,6 +29,41 @@ export function bruteShelf({ powders, targets, within }: PlanProblem, size: numb
   return best!;
 }
 
+/**
+ * The same of all shelves of so many at most whose packs cost no more: by count, then by what the
+ * packs cost, then the fewer, then by name.
+ */
+export function bruteBudget(
+  { powders, targets, within }: PlanProblem,
+  size: number,
+  budget: number,
+) {
+  type Tried = { reached: number; cost: number; shelf: number[] };
+  const rows = targets.map(({ wanted }) => wanted && reachRows(wanted, powders, within));
+  const names = (shelf: readonly number[]) =>
+    shelf
+      .map((at) => powders[at]?.label ?? "")
+      .sort()
+      .join("\n");
+  const comesBefore = (a: Tried, b: Tried): boolean => {
+    if (a.reached !== b.reached) return a.reached > b.reached;
+    if (a.cost !== b.cost) return a.cost < b.cost;
+    if (a.shelf.length !== b.shelf.length) return a.shelf.length < b.shelf.length;
+    return names(a.shelf) < names(b.shelf);
+  };
+  let best: Tried | undefined;
+  for (let many = 0; many <= size; many++) {
+    for (const shelf of shelvesOf(powders.length, many)) {
+      const cost = shelf.reduce((sum, at) => sum + (powders[at]?.pack ?? Infinity), 0);
+      if (cost > budget) continue;
+      const reached = rows.filter((each) => each && isReached(each, shelf)).length;
+      const tried = { reached, cost, shelf };
+      if (!best || comesBefore(tried, best)) best = tried;
+    }
+  }
+  return best!;
+}
+
 function* shelvesOf(
   many: number,
   size: number,

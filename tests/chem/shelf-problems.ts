@@ -49,6 +49,7 @@ export const powders: readonly PlanPowder[] = formulas.map(([name, formula, trac
     name,
     moles,
     microsPerGram: at % 7 === 3 ? null : 800 + ((at * 37) % 11) * 450,
+    pack: at % 7 === 3 ? null : 40_000 + ((at * 53) % 13) * 25_000,
   };
 });
 

@@ -267,6 +267,45 @@ describe("planning a shelf", () => {
     );
     expect(body.cost?.testsOfEach).toBe(Math.floor(5000 / kaolin));
     expect(body.cost?.recipes).toMatchObject([{ recipe: lime, buckets: Math.floor(100 / kaolin) }]);
+    const asked = { recipes: [lime, soft], candidates: shelf, size: 5 };
+    const enough = await plan({ ...asked, budget: "67" });
+    expect(enough.body.budget).toMatchObject({
+      ...{ amount: "67.00", currency: "GBP", spent: "67.00", notPriced: ["Barium carbonate"] },
+      says: expect.stringMatching(
+        /^One pack of each comes to 67.00 GBP of 67.00 GBP\. Not bought, .* Barium carbonate\.$/,
+      ),
+    });
+    expect(enough.body.reached.map(({ recipe }) => recipe)).toContain(lime);
+    expect(enough.body.materials).toHaveLength(4);
+    const less = await plan({ ...asked, budget: "66.99" });
+    expect(less.body.reached.map(({ recipe }) => recipe)).not.toContain(lime);
+    const tooLittle = await plan({ ...asked, budget: "7.99" });
+    expect(tooLittle.body).toMatchObject({ materials: [], reached: [], proven: true, bound: 0 });
+    expect(tooLittle.body.budget?.says).toMatch(
+      /^No pack of these materials costs 7.99 GBP or less/,
+    );
+    const dollars = await plan({ ...asked, budget: "1000", currency: "usd" });
+    expect(dollars.body.budget?.says).toMatch(/^Of no material here a price in USD is known/);
+    const visitor = await plan(
+      { recipes: [lime], candidates: shelf, size: 4, budget: 50 },
+      "visitor",
+    );
+    expect(visitor.status).toBe(422);
+    expect(visitor.body.errors[0]).toMatchObject({ path: "budget" });
+    const page = new FormData();
+    for (const slug of shelf) page.append("candidates", slug);
+    for (const [name, value] of [
+      ["recipes", lime],
+      ["size", "5"],
+      ["budget", "70"],
+    ] as const)
+      page.append(name, value);
+    const html = await (await studio.send("author", "/shelf-plan", { form: page })).text();
+    expect(html).toContain("One pack of each comes to 67.00 GBP of 70.00 GBP.");
+    expect(html).toContain("No other shelf for 70.00 GBP reaches more");
+    expect(html).toContain("Tests of 100 g");
+    expect(html).toContain("Buckets of 5 kg");
+    expect(html).toMatch(/name="budget"[^>]*value="70"/);
     const without = await plan({ recipes: [barium], candidates: shelf, size: 5 });
     expect(without.body.cost).toMatchObject({ without: ["Barium carbonate"], testsOfEach: null });
   });

@@ -6,7 +6,7 @@ import { shelfSearch } from "../../src/chem/shelf-plan-search.ts";
 import { isWithin, reachRows, unityOfMix } from "../../src/chem/shelf-tolerance.ts";
 import { type LpModel, solveLp } from "../../src/work/lp.ts";
 import { shelfPlan } from "../../src/work/shelf-plan.ts";
-import { bruteShelf, isReached } from "../chem/brute-shelf.ts";
+import { bruteBudget, bruteShelf, isReached } from "../chem/brute-shelf.ts";
 import { generatedProblem, randomFrom } from "../chem/shelf-problems.ts";
 
 const endless = { steps: 50_000_000, isLate: () => false };
@@ -29,6 +29,38 @@ describe("the search for a shelf", () => {
       expect(placesOf(found.shelf), words).toEqual(tried.shelf);
       expect([found.proven, found.bound], words).toEqual([true, tried.reached]);
     }
+  });
+
+  it("finds what trying every shelf within a budget finds, and proves it", () => {
+    let [bought, nothing] = [0, 0];
+    for (const [seed, { problem, size }] of problems.entries()) {
+      if (seed % 2 === 1) continue;
+      const budget = [30_000, 250_000, 400_000, 600_000, 2_000_000][(seed / 2) % 5]!;
+      const found = shelfSearch(problem).best(size, endless, budget);
+      const tried = bruteBudget(problem, size, budget);
+      const words = `problem ${seed} within ${budget}`;
+      expect(found.reached.length, words).toBe(tried.reached);
+      expect(placesOf(found.shelf), words).toEqual(tried.shelf);
+      expect([found.proven, found.bound], words).toEqual([true, tried.reached]);
+      if (tried.shelf.length > 0) bought++;
+      else nothing++;
+    }
+    expect(Math.min(bought, nothing)).toBeGreaterThan(3);
+  });
+
+  it("has an honest bound within a budget where it was stopped, and says where nothing is bought", () => {
+    const problem = generatedProblem({ seed: 11, powders: 20, recipes: 40 });
+    const best = shelfSearch(problem).best(6, endless, 600_000);
+    expect(best.proven).toBe(true);
+    for (const steps of [0, 500, 3000, 30_000]) {
+      const found = shelfSearch(problem).best(6, { steps, isLate: () => false }, 600_000);
+      expect(found.bound).toBeGreaterThanOrEqual(best.reached.length);
+      expect(found.reached.length).toBeLessThanOrEqual(best.reached.length);
+      expect(found.proven).toBe(found.bound === found.reached.length);
+    }
+    const none = planShelf({ ...problem, size: 6, curve: true, budget: 1 }, endless);
+    expect(none).toMatchObject({ shelf: [], reached: [], bound: 0, proven: true });
+    expect(none.missed.map(({ because }) => because)).toContain("There is nothing on the shelf.");
   });
 
   it("agrees with the solver on what a shelf reaches, and on what it does not", async () => {

@@ -9,6 +9,8 @@ export type PlannedForm = {
   candidates: readonly string[];
   size: string;
   within: string;
+  budget: string;
+  currency: string;
 };
 
 type PlanFormProps = Choices & { planned: PlannedForm; faults: readonly Fault[] };
@@ -73,6 +75,28 @@ export const PlanForm = ({
         hint={withinHint}
         fault={faultOf(faults, "within")}
       />
+      {member ? (
+        <>
+          <Field
+            label="Budget"
+            name="budget"
+            value={planned.budget}
+            inputmode="decimal"
+            autocomplete="off"
+            hint="What one pack of each may cost together, by the newest lots. Then the number above is the most there may be, and what has no known price is not bought. Leave empty for none."
+            fault={faultOf(faults, "budget")}
+          />
+          <Field
+            label="Currency"
+            name="currency"
+            value={planned.currency}
+            maxlength={3}
+            autocomplete="off"
+            hint="Three letters. Left empty, the one that was last paid in."
+            fault={faultOf(faults, "currency")}
+          />
+        </>
+      ) : null}
       <div class="buttons">
         <button type="submit" class="main">
           Plan the shelf

@@ -14,7 +14,8 @@ export const PlanAnswer = ({ plan, names }: PlanAnswerProps) => {
   return (
     <section id="plan" class="plan-answer" role="status">
       <h2>
-        {materials.length} materials reach {reached.length} of {recipesInWords(all)}
+        {materials.length === 1 ? "One material reaches" : `${materials.length} materials reach`}{" "}
+        {reached.length} of {recipesInWords(all)}
       </h2>
       <ul class="plan-shelf">
         {materials.map((slug) => (
@@ -24,6 +25,7 @@ export const PlanAnswer = ({ plan, names }: PlanAnswerProps) => {
           </li>
         ))}
       </ul>
+      {plan.budget ? <p class="answer">{plan.budget.says}</p> : null}
       <p>{proofWords(plan)}</p>
       {curve ? <ShelfCurve points={curve} chosen={materials.length} recipes={all} /> : null}
       {reached.length === 0 ? null : (
@@ -44,12 +46,12 @@ export const PlanAnswer = ({ plan, names }: PlanAnswerProps) => {
   );
 };
 
-function proofWords({ proven, bound, reached, stopped }: Plan): string {
-  if (proven && !stopped)
-    return "No other shelf of this size reaches more: every one was ruled out.";
+function proofWords({ proven, bound, reached, stopped, budget }: Plan): string {
+  const asked = budget ? `shelf for ${budget.amount} ${budget.currency}` : "shelf of this size";
+  if (proven && !stopped) return `No other ${asked} reaches more: every one was ruled out.`;
   if (proven)
-    return "No other shelf of this size reaches more. Whether a cheaper one reaches as many was not settled before the search ended.";
-  const left = bound > reached.length ? `no shelf of this size reaches more than ${bound}` : "";
+    return `No other ${asked} reaches more. Whether a cheaper one reaches as many was not settled before the search ended.`;
+  const left = bound > reached.length ? `no ${asked} reaches more than ${bound}` : "";
   const why =
     stopped === "clock"
       ? "The time was up before the search was done"

@@ -41,6 +41,7 @@ export type Plan = {
   seconds: number;
   curve?: readonly Point[];
   cost?: Cost;
+  budget?: { amount: string; currency: string; says: string };
 };
 
 export type Reach = {
