@@ -2,6 +2,8 @@ import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { forks } from "./forks.ts";
 import { histories } from "./histories.ts";
+import { moves } from "./moves.ts";
+import { nearest } from "./nearest.ts";
 import { news } from "./news.ts";
 import { notes } from "./notes.ts";
 import { numbers } from "./numbers.ts";
@@ -26,6 +28,8 @@ for (const noun of [
   histories,
   news,
   numbers,
+  moves,
+  nearest,
   recipes,
 ])
   library.route("/", noun);

@@ -7,29 +7,34 @@ import { analysisWords, changeWords, differenceWords, partsWords } from "./words
 
 type TablesProps = { left: ShownSide; right: ShownSide; comparison: ShownComparison };
 
+/** What heads the columns of the one and the other. */
+type Names = { left: string; right: string };
+
 /** Two revisions in lines, in powders and in chemistry. */
-export const ComparisonTables = ({ left, right, comparison }: TablesProps) => (
-  <>
-    <h2>Lines</h2>
-    <Lines left={left} right={right} lines={comparison.lines} />
-    <h2>Powders</h2>
-    <OtherAnalyses left={left} right={right} analyses={comparison.otherAnalyses} />
-    <h2>Chemistry</h2>
-    <Chemistry left={left} right={right} differences={comparison.differences} />
-    <Figures left={left} right={right} figures={comparison.figures} />
-  </>
-);
+export const ComparisonTables = ({ left, right, comparison }: TablesProps) => {
+  const names = { left: sideName(left), right: sideName(right) };
+  return (
+    <>
+      <h2>Lines</h2>
+      <LinesBeside names={names} lines={comparison.lines} />
+      <h2>Powders</h2>
+      <OtherAnalyses names={names} analyses={comparison.otherAnalyses} />
+      <h2>Chemistry</h2>
+      <Chemistry names={names} differences={comparison.differences} />
+      <FiguresBeside names={names} figures={comparison.figures} />
+    </>
+  );
+};
 
-type LinesProps = Omit<TablesProps, "comparison"> & { lines: readonly ShownChange[] };
-
-const Lines = ({ left, right, lines }: LinesProps) => {
+/** Two recipes line by line. */
+export const LinesBeside = ({ names, lines }: { names: Names; lines: readonly ShownChange[] }) => {
   const caption = "Lines, each recipe at a base of 100";
   const additions = lines.filter(({ part }) => part === "addition");
   return (
     <Wide label={caption}>
       <table class="lines stacked-lines">
         <caption>{caption}</caption>
-        <Head left={left} right={right} of="Material" />
+        <Head names={names} of="Material" />
         <tbody>
           {lines
             .filter(({ part }) => part === "base")
@@ -54,15 +59,15 @@ const Lines = ({ left, right, lines }: LinesProps) => {
   );
 };
 
-const Head = ({ left, right, of }: Omit<TablesProps, "comparison"> & { of: string }) => (
+const Head = ({ names, of }: { names: Names; of: string }) => (
   <thead>
     <tr>
       <th scope="col">{of}</th>
       <th scope="col" class="number">
-        {sideName(left)}
+        {names.left}
       </th>
       <th scope="col" class="number">
-        {sideName(right)}
+        {names.right}
       </th>
       <th scope="col">What became of it</th>
     </tr>
@@ -80,27 +85,25 @@ const Line = ({ line }: { line: ShownChange }) => (
   </tr>
 );
 
-type OtherAnalysesProps = Omit<TablesProps, "comparison"> & {
-  analyses: ShownComparison["otherAnalyses"];
-};
+type OtherAnalysesProps = { names: Names; analyses: ShownComparison["otherAnalyses"] };
 
-const OtherAnalyses = ({ left, right, analyses }: OtherAnalysesProps) =>
+const OtherAnalyses = ({ names, analyses }: OtherAnalysesProps) =>
   analyses.length === 0 ? (
     <p>Every powder that both have is pinned to one analysis in both.</p>
   ) : (
     <ul>
       {analyses.map((each) => (
         <li>
-          <a href={`/materials/${each.material.slug}`}>{each.material.name}</a>: {sideName(left)} is
-          pinned to {analysisWords(each.left)}; {sideName(right)} to {analysisWords(each.right)}.
+          <a href={`/materials/${each.material.slug}`}>{each.material.name}</a>: {names.left} is
+          pinned to {analysisWords(each.left)}; {names.right} to {analysisWords(each.right)}.
         </li>
       ))}
     </ul>
   );
 
-type ChemistryProps = Omit<TablesProps, "comparison"> & Pick<ShownComparison, "differences">;
+type ChemistryProps = { names: Names } & Pick<ShownComparison, "differences">;
 
-const Chemistry = ({ left, right, differences }: ChemistryProps) => {
+const Chemistry = ({ names, differences }: ChemistryProps) => {
   if (differences.length === 0)
     return <p>One of the two has no flux, so there are no two unity formulas to compare.</p>;
   const caption = "Unity formulas, with the ± of each difference";
@@ -109,7 +112,7 @@ const Chemistry = ({ left, right, differences }: ChemistryProps) => {
       <Wide label={caption}>
         <table class="lines stacked-lines">
           <caption>{caption}</caption>
-          <Head left={left} right={right} of="Oxide" />
+          <Head names={names} of="Oxide" />
           <tbody>
             {differences.map((row) => (
               <tr>
@@ -132,9 +135,10 @@ const Chemistry = ({ left, right, differences }: ChemistryProps) => {
   );
 };
 
-type FiguresProps = Omit<TablesProps, "comparison"> & Pick<ShownComparison, "figures">;
+type FiguresProps = { names: Names } & Pick<ShownComparison, "figures">;
 
-const Figures = ({ left, right, figures }: FiguresProps) => {
+/** Ratios, loss and expansion of two recipes. */
+export const FiguresBeside = ({ names, figures }: FiguresProps) => {
   if (figures.length === 0) return null;
   const caption = "Ratios, loss and expansion, with the ± of each difference";
   return (
@@ -142,7 +146,7 @@ const Figures = ({ left, right, figures }: FiguresProps) => {
       <Wide label={caption}>
         <table class="lines stacked-lines">
           <caption>{caption}</caption>
-          <Head left={left} right={right} of="Figure" />
+          <Head names={names} of="Figure" />
           <tbody>
             {figures.map((row) => (
               <tr>

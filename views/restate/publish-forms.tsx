@@ -6,13 +6,23 @@ type PublishFormsProps = {
   recipe: ShownRestated["recipe"];
   member: boolean;
   idempotencyKey: string;
+  /** What was done to the recipe. */
+  done?: "restated" | "moved" | undefined;
 };
 
 /** The way on: a fork with these lines, or the form of a new recipe with them in it. */
-export const PublishForms = ({ lines, recipe, member, idempotencyKey }: PublishFormsProps) =>
+export const PublishForms = ({
+  lines,
+  recipe,
+  member,
+  idempotencyKey,
+  done = "restated",
+}: PublishFormsProps) =>
   member ? (
     <>
-      {recipe ? <ForkForm lines={lines} recipe={recipe} idempotencyKey={idempotencyKey} /> : null}
+      {recipe ? (
+        <ForkForm lines={lines} recipe={recipe} idempotencyKey={idempotencyKey} done={done} />
+      ) : null}
       <form class="screen-only" method="post" action="/recipes">
         {recipe ? (
           <>
@@ -20,7 +30,7 @@ export const PublishForms = ({ lines, recipe, member, idempotencyKey }: PublishF
             <input type="hidden" name="revision.cones.high" value={recipe.cones.high} />
           </>
         ) : null}
-        <input type="hidden" name="revision.message" value={messageOf(recipe)} />
+        <input type="hidden" name="revision.message" value={messageOf(recipe, done)} />
         <HiddenLines lines={lines} under="revision." />
         <div class="buttons">
           <button type="submit" name="change" value="work-out" class={recipe ? "quiet" : undefined}>
@@ -38,19 +48,20 @@ export const PublishForms = ({ lines, recipe, member, idempotencyKey }: PublishF
   );
 
 type ForkFormProps = Pick<PublishFormsProps, "lines" | "idempotencyKey"> & {
+  done: "restated" | "moved";
   recipe: NonNullable<ShownRestated["recipe"]>;
 };
 
-const ForkForm = ({ lines, recipe, idempotencyKey }: ForkFormProps) => (
+const ForkForm = ({ lines, recipe, idempotencyKey, done }: ForkFormProps) => (
   <form class="sheet screen-only" method="post" action={`/recipes/${recipe.slug}/forks`}>
     <input type="hidden" name="idempotencyKey" value={idempotencyKey} />
     <input type="hidden" name="revision" value={String(recipe.number)} />
-    <input type="hidden" name="message" value={messageOf(recipe)} />
+    <input type="hidden" name="message" value={messageOf(recipe, done)} />
     <HiddenLines lines={lines} under="" />
     <Field
       label="Name of the fork"
       name="name"
-      value={`${recipe.name.slice(0, 71)} restated`}
+      value={`${recipe.name.slice(0, 71)} ${done}`}
       hint="It starts as a draft of your own and says where it came from."
       maxlength={80}
       required
@@ -79,7 +90,7 @@ const HiddenLines = ({ lines, under }: { lines: readonly ShownLine[]; under: str
   </>
 );
 
-const messageOf = (recipe: ShownRestated["recipe"]): string =>
+const messageOf = (recipe: ShownRestated["recipe"], done: "restated" | "moved"): string =>
   recipe
-    ? `Restated from ${recipe.name}, revision ${recipe.number}.`
+    ? `${done === "moved" ? "Moved" : "Restated"} from ${recipe.name}, revision ${recipe.number}.`
     : "Restated from a unity formula or lines.";
