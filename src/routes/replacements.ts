@@ -1,12 +1,10 @@
 import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { ReplacementPage } from "../../views/replacement/page.tsx";
-import type { HeadWith } from "../db/heads-with.ts";
 import { findMaterialSheet, type MaterialSheet } from "../db/material-sheets.ts";
 import { publishNext } from "../db/publishing-next.ts";
-import { draftOf } from "../db/revisions.ts";
-import { answer, created } from "../wire/answers.tsx";
-import { check, readBody, type Typed } from "../wire/body.ts";
+import { answer, created, wantsJson } from "../wire/answers.tsx";
+import { check, readBody } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
@@ -17,12 +15,11 @@ import {
   replacementBody,
   replacementQuery,
 } from "../wire/replacement-body.ts";
-import { typedText } from "../wire/worksheet-form.ts";
 import { isManager } from "./materials.tsx";
+import { faultsOfItems, findChosen, movedSince, nextOf } from "./replacement-choosing.ts";
 import { choicesJson, replacedJson } from "./replacement-json.ts";
-import { messageOf } from "./replacement-messages.ts";
 import { type Choices, findHeads, readChoices } from "./replacement-reading.ts";
-import { besideEach, type Replaced, restateHeads } from "./replacement-solving.ts";
+import { besideEach, restateHeads } from "./replacement-solving.ts";
 
 export const replacements = new Hono<Env>();
 
@@ -44,7 +41,7 @@ replacements.get(
     if (looked.kind === "faulty") return faulty(c, looked);
     if (looked.kind === "unsolved") return looked.refusal;
     const { json, shown } = looked;
-    return answer(c, { json: () => json, ...shown({ typed: {}, faults: [] }) });
+    return answer(c, { json: () => json, ...shown({ faults: [] }) });
   },
 );
 
@@ -63,7 +60,7 @@ replacements.post(
     if (read.kind === "refused") return faulty(c, read);
     const body = read.value;
     const { choices, faults } = await readChoices(c, sheet, body);
-    const refused = (found: Refused) => refuseWith(c, sheet, body, { ...found, typed: read.typed });
+    const refused = (found: Refused) => refuseWith(c, sheet, body, found);
     if (faults.length > 0) return faulty(c, { faults });
     if (choices.analysis && !choices.analysis.inUse)
       return refused({ faults: [{ path: "analysis", says: notInUse(choices) }] });
@@ -82,12 +79,7 @@ replacements.post(
     });
     switch (published.kind) {
       case "stale":
-        return refused({
-          faults: heads.flatMap(({ recipe }, at) =>
-            published.recipeIds.includes(recipe.id) ? [headMoved(recipe.name, at)] : [],
-          ),
-          stale: true,
-        });
+        return refused({ faults: movedSince(heads, published.recipeIds), stale: true });
       case "published":
         return created(c, `/materials/${sheet.slug}/replacement?${queryOf(body)}`, {
           revisions: solved.items.map(({ recipe }) => ({
@@ -111,18 +103,14 @@ function asked(c: Ctx): Record<string, unknown> {
 }
 
 /** The same choices as an address, from the first recipe on. */
-export function queryOf({ reason, with: powders, analysis, most }: AskedReplacement): string {
+function queryOf({ reason, with: powders, analysis, most }: AskedReplacement): string {
   const query = new URLSearchParams({ reason, most: String(most) });
   for (const slug of powders) query.append("with", slug);
   if (analysis) query.set("analysis", analysis);
   return query.toString();
 }
 
-type Typing = {
-  typed: Typed;
-  faults: readonly Fault[];
-  recipes?: ReplacementBody["recipes"] | undefined;
-};
+type Again = { faults: readonly Fault[]; body?: ReplacementBody | undefined };
 
 /** A page of recipes with what would become of each. */
 async function look(c: Ctx, sheet: MaterialSheet, wanted: AskedReplacement) {
@@ -133,19 +121,25 @@ async function look(c: Ctx, sheet: MaterialSheet, wanted: AskedReplacement) {
   if (solved.kind === "unsolved") return solved;
   const items = await besideEach(c, solved.items);
   const next = found.next && `?${queryOf(wanted)}&${new URLSearchParams({ after: found.next })}`;
-  const shown = ({ typed, faults: wrong, recipes }: Typing) => ({
+  const shown = ({ faults: wrong, body }: Again) => ({
     page: { title: `${sheet.name}: what stands in for it`, here: "shelf" } as const,
     view: () =>
       ReplacementPage({
         ...{ material: sheet, analyses: sheet.analyses, shelf, choices, items, next },
-        ...{ faults: wrong, message: typedText(typed, "message") },
+        ...{ faults: wrong.map(atItsBox), message: body?.message ?? "" },
         ...{ mayAct: isManager(c), idempotencyKey: uuidv7() },
-        ticked: recipes?.map(({ slug }) => slug),
+        ticked: body?.recipes.map(({ slug }) => slug),
       }),
   });
   const json = { ...choicesJson(choices), items: items.map(replacedJson), next: found.next };
   return { kind: "looked" as const, json, shown };
 }
+
+/** A box of the form is for a recipe and its head at once. */
+const atItsBox = ({ path, says }: Fault): Fault => ({
+  path: path.replace(/^(recipes\.\d+)\..*$/, "$1"),
+  says,
+});
 
 type Refused = { faults: readonly Fault[]; stale?: boolean };
 
@@ -154,11 +148,10 @@ async function refuseWith(
   c: Ctx,
   sheet: MaterialSheet,
   body: ReplacementBody,
-  { faults, stale, typed }: Refused & { typed: Typed },
+  { faults, stale }: Refused,
 ) {
-  const looked = await look(c, sheet, body);
-  const given =
-    looked.kind === "looked" ? looked.shown({ typed, faults, recipes: body.recipes }) : undefined;
+  const looked = wantsJson(c) ? undefined : await look(c, sheet, body);
+  const given = looked?.kind === "looked" ? looked.shown({ faults, body }) : undefined;
   if (!stale) return faulty(c, { faults }, given);
   const title = "Somebody was first";
   const detail = `${faults.map(({ says }) => says).join(" ")} Nothing was published.`;
@@ -167,46 +160,3 @@ async function refuseWith(
 
 const notInUse = ({ material }: Choices): string =>
   `This analysis of ${material.name} is not in use, and new revisions pin the one that is. Put it in use first.`;
-
-const headMoved = (name: string, at: number): Fault => ({
-  path: `recipes.${at}.basedOn`,
-  says: `${name} was revised since this page was read. Look at it again.`,
-});
-
-/** The recipes that were chosen, in their order, or the place of each that cannot be. */
-async function findChosen(c: Ctx, choices: Choices, { recipes }: ReplacementBody) {
-  const slugs = recipes.map(({ slug }) => slug);
-  const found = recipes.length > 0 ? (await findHeads(c, choices, slugs)).items : [];
-  const bySlug = new Map(found.map((each) => [each.recipe.slug, each]));
-  const wrong: Fault[] =
-    recipes.length > 0 ? [] : [{ path: "recipes", says: "Tick one recipe at least." }];
-  const stale: Fault[] = [];
-  const heads = recipes.flatMap(({ slug, basedOn }, at): HeadWith[] => {
-    const head = bySlug.get(slug);
-    if (!head || slugs.indexOf(slug) !== at) {
-      const says = head
-        ? `“${slug}” is in the list twice.`
-        : `There is no recipe “${slug}” here that ${choices.material.name} is to be replaced in.`;
-      wrong.push({ path: `recipes.${at}`, says });
-      return [];
-    }
-    if (head.head.number !== basedOn) stale.push(headMoved(head.recipe.name, at));
-    return [head];
-  });
-  return { heads, wrong, stale };
-}
-
-const faultsOfItems = (items: readonly Replaced[]): Fault[] =>
-  items.flatMap((item, at) =>
-    "because" in item
-      ? [{ path: `recipes.${at}`, says: `${item.recipe.name}: ${item.because}` }]
-      : [],
-  );
-
-const nextOf = (items: readonly Replaced[], choices: Choices, { message }: ReplacementBody) =>
-  items.flatMap((item) => {
-    if (!("weighed" in item)) return [];
-    const { recipe, head, weighed } = item;
-    const draft = draftOf(head, messageOf(choices, head, weighed, message));
-    return [{ recipeId: recipe.id, basedOn: head.number, draft: { ...draft, lines: weighed } }];
-  });

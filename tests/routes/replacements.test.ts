@@ -356,6 +356,8 @@ describe("publishing what stands in", () => {
     expect(html).toContain("was revised since this page was read");
     expect(html).toContain("Ask for the grey sack.");
     expect(html).toMatch(new RegExp(`value="${one}@1" checked`));
+    expect(html).toContain(`href="#field-recipes.1"`);
+    expect(html).toMatch(new RegExp(`id="field-recipes.1" name="recipes" value="${other}@1"`));
     const sent = await send(`${one}@1`);
     expect(sent.status).toBe(303);
     expect(await heads(one, other)).toEqual([2, 1]);

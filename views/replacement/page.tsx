@@ -1,5 +1,5 @@
 import { DustCaution } from "../parts/cautions.tsx";
-import { FaultSummary, faultAt, TextArea } from "../parts/field.tsx";
+import { FaultSummary, faultAt, idOfField, TextArea } from "../parts/field.tsx";
 import { Choices } from "./choices.tsx";
 import { ReplacedRecipe } from "./recipe.tsx";
 import { type ReplacementPageProps, replacementHref, type ShownReplaced } from "./types.ts";
@@ -13,7 +13,7 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
     <ReplacedRecipe
       item={item}
       most={most}
-      tick={mayAct ? { checked: isTicked(props, item) } : undefined}
+      tick={mayAct ? { checked: isTicked(props, item), id: idOfBox(props, item) } : undefined}
     />
   ));
   return (
@@ -33,7 +33,7 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
       <Choices {...props} />
       {items.length === 0 ? <p>{nothing(props)}</p> : null}
       {mayAct && can ? (
-        <form method="post" action={replacementHref(material.slug)}>
+        <form method="post" action={replacementHref(material.slug)} id={idOfField("recipes")}>
           <Hidden {...props} />
           {recipes}
           <Acting {...props} />
@@ -60,6 +60,10 @@ export const ReplacementPage = (props: ReplacementPageProps) => {
 const isTicked = ({ ticked }: ReplacementPageProps, { recipe, is, beside }: ShownReplaced) =>
   ticked ? ticked.includes(recipe.slug) : is === "exact" || beside?.toldApart.length === 0;
 
+/** The place that it had among those that were sent. */
+const idOfBox = ({ ticked = [] }: ReplacementPageProps, { recipe }: ShownReplaced) =>
+  ticked.includes(recipe.slug) ? idOfField(`recipes.${ticked.indexOf(recipe.slug)}`) : undefined;
+
 const analysisWords = (analysis: ReplacementPageProps["choices"]["analysis"]): string =>
   analysis?.measuredOn ? `${analysis.source}, ${analysis.measuredOn}` : (analysis?.source ?? "");
 
@@ -83,7 +87,7 @@ const Hidden = ({ choices: { asked }, idempotencyKey }: ReplacementPageProps) =>
 );
 
 const Acting = ({ material, choices, message, faults }: ReplacementPageProps) => (
-  <section>
+  <section class="screen-only">
     <h2>Publish them</h2>
     {choices.analysis && !choices.analysis.inUse ? (
       <p>

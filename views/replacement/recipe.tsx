@@ -10,7 +10,7 @@ import type { ShownReplaced } from "./types.ts";
 type RecipeProps = {
   item: ShownReplaced;
   /** Its box, for a manager. */
-  tick: { checked: boolean } | undefined;
+  tick: { checked: boolean; id: string | undefined } | undefined;
   most: number;
 };
 
@@ -36,10 +36,11 @@ export const ReplacedRecipe = ({ item, tick, most }: RecipeProps) => {
       {item.weighed ? <Lines item={item} weighed={item.weighed} /> : null}
       {beside ? <Changes item={item} beside={beside} /> : null}
       {tick && item.weighed ? (
-        <p>
+        <p class="screen-only">
           <label>
             <input
               type="checkbox"
+              id={tick.id}
               name="recipes"
               value={`${slug}@${head.number}`}
               checked={tick.checked}
