@@ -59,7 +59,7 @@ const onlyMembers =
 const nothingBought =
   "No lot of any powder is on record, so nobody can say what a mix costs. Leave the cost out of it.";
 const notKnown = (name: string, currency: string): string =>
-  `${name} is left out, since the cost counts and its newest lot, if there is one, has no price in ${currency}.`;
+  `${name} is left out, since the cost counts and no price of it in ${currency} is known.`;
 
 /** What a kilogram of a powder costs; undefined where that is not known. */
 export function perKilogram(prices: Prices | null, { materialId }: Pick<OnShelf, "materialId">) {

@@ -58,11 +58,14 @@ export const RestatedGlaze = ({
         </>
       )}
       {found.leftOut.length > 0 ? (
-        <ul>
-          {found.leftOut.map(({ because }) => (
-            <li>{because}</li>
-          ))}
-        </ul>
+        <details open={found.leftOut.length <= 3}>
+          <summary>Powders that were left out: {found.leftOut.length}</summary>
+          <ul>
+            {found.leftOut.map(({ because }) => (
+              <li>{because}</li>
+            ))}
+          </ul>
+        </details>
       ) : null}
     </section>
   );

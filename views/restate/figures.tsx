@@ -30,16 +30,25 @@ export const FiguresBeside = ({
                 <Quantity {...loss.got} digits={2} />
               </td>
             </tr>
+          </tbody>
+          <tbody>
+            <tr>
+              <th scope="rowgroup" colspan={3} class="group">
+                Expansion, 10⁻⁶/K
+              </th>
+            </tr>
             {expansion.models.map(({ name, wanted, got }) => (
               <tr>
-                <th scope="row">Expansion, 10⁻⁶/K, {name}</th>
+                <th scope="row">{name}</th>
                 <td>{wanted ? <Grown of={wanted} /> : "any"}</td>
                 <td>
                   <Grown of={got} />
                 </td>
               </tr>
             ))}
-            {cost ? (
+          </tbody>
+          {cost ? (
+            <tbody>
               <tr>
                 <th scope="row">Cost of a kilogram, {cost.currency}</th>
                 <td>{cost.wanted ? <Money of={cost.wanted} /> : "any"}</td>
@@ -47,8 +56,8 @@ export const FiguresBeside = ({
                   <Money of={cost.got} />
                 </td>
               </tr>
-            ) : null}
-          </tbody>
+            </tbody>
+          ) : null}
         </table>
       </Wide>
       {outside.length > 0 ? (

@@ -3,13 +3,15 @@ import { bringBaseTo100 } from "../../src/chem/lines.ts";
 import { Wide } from "../parts/wide.tsx";
 import type { ShownLine } from "./types.ts";
 
-/** As a recipe writes amounts: a base that adds up to 100 in hundredths. */
+/**
+ * As a recipe writes amounts: a base that adds up to 100 in hundredths, without what comes to none of
+ * them.
+ */
 export const asWeighed = (lines: readonly ShownLine[]) => {
   const weighed = lines.map((line) => ({ ...line, amount: new Decimal(line.amount) }));
-  return (bringBaseTo100(weighed) ?? weighed).map((line) => ({
-    ...line,
-    amount: line.amount.toFixed(),
-  }));
+  return (bringBaseTo100(weighed) ?? weighed)
+    .filter(({ amount }) => amount.gt(0))
+    .map((line) => ({ ...line, amount: line.amount.toFixed() }));
 };
 
 type LinesProps = {
@@ -22,12 +24,14 @@ type LinesProps = {
 /** What to weigh of which powder. */
 export const Lines = ({ caption, lines, told }: LinesProps) => (
   <Wide label={caption}>
-    <table class="figures">
+    <table class="lines">
       <caption>{caption}, % of the base</caption>
       <thead>
         <tr>
           <th scope="col">Powder</th>
-          <th scope="col">Amount</th>
+          <th scope="col" class="number">
+            Amount
+          </th>
         </tr>
       </thead>
       <tbody>
@@ -40,7 +44,7 @@ export const Lines = ({ caption, lines, told }: LinesProps) => (
               {line.part === "addition" ? ", on top" : ""}
               {told ? <Told line={line} /> : null}
             </th>
-            <td>{line.amount}</td>
+            <td class="number">{line.amount}</td>
           </tr>
         ))}
       </tbody>
