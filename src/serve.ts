@@ -2,18 +2,18 @@ import type { AddressInfo } from "node:net";
 import { serve } from "@hono/node-server";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
-import { offerFirstInvite } from "./db/invites.ts";
-import { keepMailing, openPost } from "./work/mailing.ts";
-import { recomputeAll } from "./work/recomputing.ts";
-import { keepSettling } from "./work/settling.ts";
-import { solver } from "./work/solver.ts";
 
 export type Serving = {
   url: string;
   database: Database;
   welcome: string[];
+  /** Once everything that was to be prepared is there. */
+  prepared: Promise<void>;
   stop: () => Promise<void>;
 };
+
+/** What a start has to say of what it prepared, and what is left to prepare beside the requests. */
+export type Preparation = { says: string[]; follow?: (() => Promise<void>) | undefined };
 
 /**
  * Opens the database, serves the studio, and stops both in order on SIGTERM and SIGINT: no new
@@ -23,11 +23,17 @@ export type Serving = {
  */
 export async function serveStudio(
   config: Config,
-  prepare: (database: Database) => Promise<string[]> = async () => [],
+  prepare: (database: Database) => Promise<Preparation> = async () => ({ says: [] }),
 ): Promise<Serving> {
   // The rooms load while the database opens: neither needs the other yet.
-  const [{ openApp }, database] = await Promise.all([import("./app.ts"), openDatabase(config)]);
-  const prepared = await prepare(database);
+  const opening = openDatabase(config);
+  const [database, { openApp }, { workBeside }, { offerFirstInvite }] = await Promise.all([
+    opening,
+    import("./app.ts"),
+    import("./work/beside.ts"),
+    import("./db/invites.ts"),
+  ]);
+  const { says, follow } = await prepare(database);
   const app = await openApp(database.db, config, (line) => console.error(line));
   const server = serve({ fetch: app.fetch, port: config.port, hostname: config.host });
   await new Promise<void>((resolve, reject) => {
@@ -41,14 +47,10 @@ export async function serveStudio(
   const url = config.publicUrl ?? `http://localhost:${port}`;
 
   const background = new AbortController();
-  const { signal } = background;
-  const working = Promise.all([
-    recomputeAll(database.db, { signal }).catch((error) =>
-      console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
-    ),
-    keepSettling(database.db, { signal }),
-    keepMailing(database.db, openPost(config), { signal }),
-  ]);
+  const prepared = follow ? follow() : Promise.resolve();
+  const working = prepared
+    .catch(() => {})
+    .then(() => workBeside(database.db, config, background.signal));
 
   let stopping: Promise<void> | undefined;
   const stop = () => {
@@ -61,7 +63,7 @@ export async function serveStudio(
         10_000,
       ).unref();
     })
-      .then(() => Promise.all([working, solver.end()]))
+      .then(() => working)
       .then(() => database.close());
     return stopping;
   };
@@ -73,12 +75,12 @@ export async function serveStudio(
     `Common Bucket serves ${url}`,
     ...(database.engine === "embedded" ? [embeddedCaution(config.dataDir)] : []),
     ...(config.smtpUrl && !config.publicUrl ? [noMailWithoutAddress] : []),
-    ...prepared,
+    ...says,
     ...(invite
       ? [`Nobody belongs to this studio yet. The first manager joins at ${url}${invite}`]
       : []),
   ];
-  return { url, database, welcome, stop };
+  return { url, database, welcome, prepared, stop };
 }
 
 const noMailWithoutAddress =

@@ -1,11 +1,8 @@
-import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { access, mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { PGlite } from "@electric-sql/pglite";
-import { drizzle } from "drizzle-orm/pglite";
-import { migrate } from "drizzle-orm/pglite/migrator";
-import { type Database, migrationsFolder } from "./client.ts";
+import type { Database } from "./client.ts";
 import { lockFolder } from "./folder-lock.ts";
-import * as schema from "./schema/index.ts";
+import { makeCluster } from "./new-cluster.ts";
 
 /** The major version of Postgres that the embedded engine is. Folders of another cannot be opened. */
 const major = "18";
@@ -18,15 +15,18 @@ const major = "18";
  *   where another major version wrote it.
  */
 export async function openEmbedded(folder: string): Promise<Database> {
-  await mkdir(join(folder, "pg"), { recursive: true });
+  const files = join(folder, "pg");
+  await mkdir(files, { recursive: true });
   const unlock = await lockFolder(folder);
   try {
     await checkMajor(folder);
-    const client = await PGlite.create(join(folder, "pg"));
-    const db = drizzle(client, { schema, casing: "snake_case" });
-    await migrate(db, { migrationsFolder });
+    const made = (await isNew(files)) ? makeCluster() : undefined;
+    // Heard of below; the engine may take longer to load than this takes to fail.
+    made?.catch(() => {});
+    const { startEngine } = await import("./engine.ts");
+    const { db, close: stop } = await startEngine(files, made);
     const close = async () => {
-      await client.close();
+      await stop();
       await unlock();
     };
     return { db, engine: "embedded", close };
@@ -35,6 +35,12 @@ export async function openEmbedded(folder: string): Promise<Database> {
     throw error;
   }
 }
+
+const isNew = (files: string): Promise<boolean> =>
+  access(join(files, "PG_VERSION")).then(
+    () => false,
+    () => true,
+  );
 
 async function checkMajor(folder: string): Promise<void> {
   const record = join(folder, "engine-version");

@@ -2,13 +2,12 @@ import { Decimal } from "decimal.js";
 import { addBucket } from "../db/buckets.ts";
 import { askForReview } from "../db/review-requests.ts";
 import { giveReview } from "../db/reviews.ts";
-import { settleSome } from "../db/standings.ts";
 import { findStudio, setStudio } from "../db/studios.ts";
 import { type Entry, entry, known } from "./diary.ts";
 import { revisionOf } from "./making-library.ts";
 import { demoBuckets, demoRequests, demoReviews } from "./reviews.ts";
 
-/** What was asked for, judged and put into buckets; what that comes to is settled at the end. */
+/** What was asked for, judged and put into buckets. */
 export const reviewEntries = (): Entry[] => [
   entry("2026-01-06T09:00:00Z", async ({ db, ids }, at) => {
     const studio = await findStudio(db);
@@ -45,10 +44,4 @@ export const reviewEntries = (): Entry[] => [
       if (added.kind !== "added") throw new Error(`${glaze} has no revision ${number} yet`);
     }),
   ),
-  // Once after the approvals and once after what ended one of them, so that the record tells of both.
-  ...["2026-08-12T17:00:00Z", "2026-10-05T10:00:00Z"].map((when) => entry(when, settle)),
 ];
-
-const settle: Entry["happens"] = async ({ db }, at) => {
-  while ((await settleSome(db, { limit: 500, now: at })) > 0);
-};

@@ -1,10 +1,13 @@
 import { addPhoto } from "../db/pictures.ts";
 import { addTile, withdrawTile } from "../db/tiles.ts";
-import { type Entry, entry, known } from "./diary.ts";
+import { type Entry, entry, firstPage, known } from "./diary.ts";
 import { demoFirings, firingKey } from "./kiln.ts";
 import { type DemoTile, demoTiles, tileKey } from "./tiles.ts";
 
-/** A tile is put on record the evening after it was fired, its picture a little later. */
+/**
+ * A tile is put on record the evening after it was fired, its picture a little later; of those that
+ * stood there before anybody took pictures, all on one afternoon.
+ */
 export const tileEntries = (): Entry[] =>
   demoTiles.flatMap((tile, place) => {
     const { glaze, number, cone, clay, firedOn, remark, defects, place: stood, withdrawn } = tile;
@@ -27,8 +30,7 @@ export const tileEntries = (): Entry[] =>
       tileIds.set(tileKey(tile), id);
     };
     const hang: Entry["happens"] = async ({ db, ids, prepared }, at) => {
-      const picture = await known(prepared.pictures, tile);
-      if (!picture) return;
+      const picture = await known(prepared.pictures(), tile);
       await addPhoto(db, { tileId: id, picture, alt: altOf(tile), by: known(ids, tile.by), at });
     };
     const withdraw =
@@ -38,7 +40,7 @@ export const tileEntries = (): Entry[] =>
       };
     return [
       { at: new Date(fired), happens: add },
-      ...(tile.look ? [{ at: new Date(fired + 15 * minute), happens: hang }] : []),
+      ...(tile.look ? [{ at: pictured(fired, place), happens: hang, shows: [tile] }] : []),
       ...(withdrawn ? [entry(withdrawn.at, withdraw(withdrawn.why))] : []),
     ];
   });
@@ -57,8 +59,12 @@ function firingOf({ firedOn, cone }: DemoTile, firingIds: ReadonlyMap<string, st
   return { id, kind, startedAt: new Date(startedAt) };
 }
 
+const pictured = (fired: number, place: number): Date =>
+  new Date(Math.max(fired + 15 * minute, firstPage.getTime() + 14 * hour + place * minute));
+
 const minute = 60_000;
-const day = 24 * 60 * minute;
+const hour = 60 * minute;
+const day = 24 * hour;
 
 const altOf = ({ glaze, clay, cone }: DemoTile): string =>
   `A tile of ${glaze} on ${clay}, cone ${cone}; drawn for the demo`;

@@ -1,17 +1,13 @@
 import { Decimal } from "decimal.js";
 import { type Blend, type BlendLine, pointsOf } from "../chem/blends.ts";
-import type { NewPicture } from "../db/pictures.ts";
 import type { FoundRevision } from "../db/revisions.ts";
 import { addTrial } from "../db/trial-adding.ts";
 import { addTrialPhoto } from "../db/trial-photos.ts";
 import { addTrialResult } from "../db/trial-results.ts";
 import { type Entry, entry, known, type Making } from "./diary.ts";
-import { drawTile, type TileLook } from "./drawn-tile.ts";
 import { firingKey } from "./kiln.ts";
 import { revisionOf } from "./making-library.ts";
-import { type DemoTrial, demoTrials } from "./trials.ts";
-
-const clay = "Loft stoneware";
+import { type DemoTrial, demoTrials, trialClay } from "./trials.ts";
 
 /** A trial is laid out before its firing, and what came of it put down once the kiln is cold. */
 export const trialEntries = (): Entry[] =>
@@ -21,7 +17,10 @@ export const trialEntries = (): Entry[] =>
       entry(trial.at, async (making, at) => {
         id = await layOut(making, trial, at);
       }),
-      entry(trial.seenAt, (making, at) => putDown(making, trial, id, at)),
+      {
+        ...entry(trial.seenAt, (making, at) => putDown(making, trial, id, at)),
+        shows: trial.results.filter(({ look }) => look),
+      },
     ];
   });
 
@@ -87,30 +86,19 @@ function blendOf(making: Making, trial: DemoTrial, corners: Line[][]): Blend<Lin
 }
 
 async function putDown(making: Making, trial: DemoTrial, trialId: string, at: Date): Promise<void> {
-  const { db, ids, bodyIds, firingIds } = making;
+  const { db, prepared, ids, bodyIds, firingIds } = making;
   const by = known(ids, trial.by);
-  for (const { n, surface, defects = [], remark, look } of trial.results) {
+  for (const result of trial.results) {
+    const { n, surface, defects = [], remark, look } = result;
     const resultId = await addTrialResult(db, {
       ...{ trialId, n, surface, defects, remark, cone: trial.cone },
-      bodyId: known(bodyIds, clay),
+      bodyId: known(bodyIds, trialClay),
       firingId: known(firingIds, firingKey("Gannet", trial.firedOn)),
       ...{ by, at },
     });
     if (!look) continue;
-    const picture = await draw(look, trial, n);
+    const picture = await known(prepared.pictures(), result);
     const alt = `Point ${n} of ${trial.name}: ${surface}; drawn for the demo`;
     await addTrialPhoto(db, { trialId, n, resultId, picture, alt, by, at });
   }
-}
-
-/** The drawing goes the way of an upload, so that it is kept as a photograph would be. */
-async function draw(look: TileLook, { name, cone }: DemoTrial, n: number): Promise<NewPicture> {
-  const { default: sharp } = await import("sharp");
-  const { makePicture } = await import("../work/pictures.ts");
-  const svg = drawTile({ look, clay, cone, seed: `${name} ${n}` });
-  const made = await makePicture(
-    await sharp(Buffer.from(svg)).png({ compressionLevel: 1 }).toBuffer(),
-  );
-  if (made.kind !== "made") throw new Error(`the drawing of ${name} is ${made.kind}`);
-  return made.picture;
 }

@@ -1,46 +1,71 @@
-import type { Database } from "../db/client.ts";
-import { type Serving, serveStudio } from "../serve.ts";
-import { beginAgain } from "./beginning-again.ts";
-import { makeMany } from "./making-many.ts";
-import { renewPasswords } from "./new-password.ts";
+import type { Db } from "../db/client.ts";
+import { type Preparation, type Serving, serveStudio } from "../serve.ts";
+import { beginAgain, isUnfinished, markFinished, markUnfinished } from "./beginning-again.ts";
 import { keepPassword, makeUpPassword, readPassword } from "./password.ts";
 import { demoPeople, emailOf, everyone } from "./people.ts";
 import { startPreparing } from "./preparing.ts";
 import type { Settings } from "./settings.ts";
-import { openDemoStudio } from "./studio.ts";
 
-/** Serves the demo's studio, made on the first start and kept as it is on every other. */
+/** Said when nothing is left to follow. */
+export const whole = "The studio's whole year is there.";
+
+/**
+ * Serves the demo's studio, made on the first start and kept as it is on every other. On the embedded
+ * engine what the first page does not need follows while people look around.
+ */
 export async function serveDemo({ config, fresh, recipes }: Settings): Promise<Serving> {
   const { dataDir, demoPassword } = config;
-  if (fresh) await beginAgain(dataDir);
+  // A server's database is not ours to empty, so there all of it is made in one transaction.
+  const embedded = config.databaseUrl === undefined;
+  const unfinished = embedded && (await isUnfinished(dataDir));
+  const told = unfinished && !fresh ? await readPassword(dataDir) : undefined;
+  if (fresh || unfinished) await beginAgain(dataDir);
   const kept = await readPassword(dataDir);
-  const password = demoPassword ?? kept ?? makeUpPassword();
-  // Without a password on file this is a first start: hashing and drawing go on beside the opening.
+  const password = demoPassword ?? kept ?? told ?? makeUpPassword();
+  // Without a password on file this is a first start: hashing goes on beside the opening.
   let preparing = kept === undefined ? startPreparing(password) : undefined;
   const prepared = () => {
     preparing ??= startPreparing(password);
     return preparing;
   };
+  const keep = () => keepPassword(dataDir, password);
 
-  const prepare = async (database: Database): Promise<string[]> => {
-    const { db } = database;
-    const keep = () => keepPassword(dataDir, password);
-    try {
-      const opened = await openDemoStudio(db, prepared, keep);
-      const added = recipes > 0 ? await makeMany(db, recipes) : 0;
-      const many = added > 0 ? [`${added} made-up recipes were added to the library.`] : [];
-      if (opened === "made") return [...many, ...whoSignsIn(password)];
-      if (demoPassword !== undefined && kept !== undefined && kept !== demoPassword) {
-        await renewPasswords(db, { from: kept, to: demoPassword, at: new Date() });
+  const prepare = async (db: Db): Promise<Preparation> => {
+    const { beginDemoStudio, openDemoStudio } = await making;
+    if (embedded && recipes === 0) {
+      const follow = await beginDemoStudio(db, prepared, async () => {
         await keep();
-      }
-      return [...many, ...whoSignsIn(kept === undefined ? demoPassword : password)];
-    } catch (error) {
-      await database.close();
-      throw error;
+        await markUnfinished(dataDir);
+      });
+      const finish = () => markFinished(dataDir);
+      if (follow) return { says: whoSignsIn(password), follow: () => follow().then(finish) };
     }
+    const opened = await openDemoStudio(db, prepared, keep);
+    const many = recipes > 0 ? await addMany(db, recipes) : [];
+    if (opened === "made") return { says: [...many, ...whoSignsIn(password)] };
+    if (demoPassword !== undefined && kept !== undefined && kept !== demoPassword) {
+      const { renewPasswords } = await import("./new-password.ts");
+      await renewPasswords(db, { from: kept, to: demoPassword, at: new Date() });
+      await keep();
+    }
+    return { says: [...many, ...whoSignsIn(kept === undefined ? demoPassword : password)] };
   };
-  return serveStudio(config, prepare);
+
+  const serving = serveStudio(config, ({ db, close }) =>
+    prepare(db).catch(async (error) => {
+      await close();
+      throw error;
+    }),
+  );
+  // Asked for behind the opening: the database is begun before all else is loaded.
+  const making = import("./studio.ts");
+  return serving;
+}
+
+async function addMany(db: Db, recipes: number): Promise<string[]> {
+  const { makeMany } = await import("./making-many.ts");
+  const added = await makeMany(db, recipes);
+  return added > 0 ? [`${added} made-up recipes were added to the library.`] : [];
 }
 
 function whoSignsIn(password: string | undefined): string[] {

@@ -45,6 +45,9 @@ const copper = (glaze: string, deep: string, light: string): TileLook => ({
   surface: "gloss",
 });
 
+/** The body that all of their tiles are of. */
+export const trialClay = "Loft stoneware";
+
 /** What the studio tried out. Looks and remarks are invented, as all of the demo is. */
 export const demoTrials: readonly DemoTrial[] = [
   {

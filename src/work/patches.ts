@@ -1,6 +1,5 @@
-import sharp from "sharp";
 import { type LinearRgb, linearOfSrgb } from "../chem/colour.ts";
-import { twoAtATime } from "./pictures.ts";
+import { loadSharp, twoAtATime } from "./pictures.ts";
 
 /** A place in a picture as shares of its width and height, from the left and from the top. */
 export type Place = { x: number; y: number };
@@ -26,6 +25,7 @@ const darkest = 5;
  */
 export const readPatches = (bytes: Uint8Array, places: readonly Place[]): Promise<Patch[]> =>
   twoAtATime(async () => {
+    const sharp = await loadSharp();
     const { data, info } = await sharp(bytes)
       .removeAlpha()
       .toColourspace("srgb")

@@ -1,5 +1,4 @@
 import pLimit from "p-limit";
-import sharp from "sharp";
 import { sha256 } from "../db/digests.ts";
 import { type NewPicture, pictureWidths } from "../db/pictures.ts";
 import { isTaken, kindOfPicture, type PictureKind } from "./picture-kinds.ts";
@@ -11,8 +10,14 @@ const mostPixels = 50e6;
 // A small machine serves the studio beside this: two pictures at a time, a thread each, and nothing
 // kept from one to the next.
 export const twoAtATime = pLimit(2);
-sharp.cache(false);
-sharp.concurrency(1);
+
+/** Loaded with the first picture, since a start needs none. */
+export async function loadSharp() {
+  const { default: sharp } = await import("sharp");
+  sharp.cache(false);
+  sharp.concurrency(1);
+  return sharp;
+}
 
 export type MadePicture =
   | { kind: "made"; picture: NewPicture }
@@ -56,6 +61,7 @@ async function make(bytes: Uint8Array): Promise<MadePicture> {
 
 /** What the file says of itself, or undefined where it cannot be read. */
 async function sizeOf(bytes: Uint8Array) {
+  const sharp = await loadSharp();
   try {
     const { width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
     return { width, height };
@@ -72,6 +78,7 @@ const careful = {
 
 /** The master, or undefined where the file turns out to be damaged. */
 async function makeMaster(bytes: Uint8Array) {
+  const sharp = await loadSharp();
   try {
     const { data, info } = await sharp(bytes, careful)
       .autoOrient()
@@ -86,7 +93,9 @@ async function makeMaster(bytes: Uint8Array) {
   }
 }
 
-const narrowed = (master: Uint8Array, width: number): Promise<Uint8Array> =>
-  sharp(master, careful).resize({ width }).jpeg(asKept).toBuffer();
+async function narrowed(master: Uint8Array, width: number): Promise<Uint8Array> {
+  const sharp = await loadSharp();
+  return sharp(master, careful).resize({ width }).jpeg(asKept).toBuffer();
+}
 
 const asKept = { quality: 85, mozjpeg: true };

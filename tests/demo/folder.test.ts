@@ -3,7 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { lockFolder } from "../../src/db/folder-lock.ts";
-import { beginAgain } from "../../src/demo/beginning-again.ts";
+import {
+  beginAgain,
+  isUnfinished,
+  markFinished,
+  markUnfinished,
+} from "../../src/demo/beginning-again.ts";
 import { keepPassword, makeUpPassword, readPassword } from "../../src/demo/password.ts";
 import { readSettings } from "../../src/demo/settings.ts";
 
@@ -36,6 +41,18 @@ describe("the demo's folder", () => {
     await writeFile(join(folder, "letter.txt"), "mine");
     await beginAgain(folder);
     expect(await readdir(folder)).toEqual(["letter.txt"]);
+  });
+
+  it("says until the end that it is unfinished, and begins again with nothing of it", async () => {
+    await keepPassword(folder, "something to type");
+    expect(await isUnfinished(folder)).toBe(false);
+    await markUnfinished(folder);
+    expect(await isUnfinished(folder)).toBe(true);
+    await beginAgain(folder);
+    expect(await readdir(folder)).toEqual([]);
+    await markUnfinished(folder);
+    await markFinished(folder);
+    expect(await isUnfinished(folder)).toBe(false);
   });
 
   it("is as new already where nothing is", async () => {

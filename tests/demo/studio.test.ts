@@ -207,7 +207,7 @@ describe("opening the demo where something else is", () => {
     const empty = await openTestDatabase();
     const hashes = Promise.reject(new Error("no hashes today"));
     hashes.catch(() => {});
-    const failing = () => ({ hashes, pictures: new Map() });
+    const failing = () => ({ hashes, pictures: () => new Map() });
     await expect(openDemoStudio(empty.db, failing, async () => {})).rejects.toThrow("no hashes");
     expect(await listEvents(empty.db, { limit: 10 })).toEqual([]);
     await empty.close();

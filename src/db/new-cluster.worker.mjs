@@ -1,0 +1,10 @@
+// A thread's first file has to be JavaScript, so this one is.
+import { parentPort, workerData } from "node:worker_threads";
+import { PGlite } from "@electric-sql/pglite";
+
+const client = await PGlite.create();
+await client.exec(workerData.migrations);
+// What is on its files is all there is: whoever opens them has nothing to recover.
+await client.exec("checkpoint");
+const files = await (await client.dumpDataDir("none")).arrayBuffer();
+parentPort?.postMessage(files, [files]);
