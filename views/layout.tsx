@@ -65,6 +65,7 @@ const stylesheets = [
   "shelf-plan",
   "families",
   "mixes",
+  "buckets",
   "print",
 ] as const;
 

@@ -5,8 +5,11 @@ import { driftOf } from "../chem/colour-comparing.ts";
 import type { FoundBucket } from "../db/buckets.ts";
 import { listMixes } from "../db/mixes.ts";
 import { listProofTiles } from "../db/proof-tiles.ts";
+import type { Typed as TypedFields } from "../wire/body.ts";
 import { type Ctx, memberOf } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
+import { typedText } from "../wire/worksheet-form.ts";
+import { careOf } from "./bucket-care.ts";
 import { shownBucket } from "./bucket-json.ts";
 import { differenceJson } from "./colour-json.ts";
 import { usedLots } from "./mix-json.ts";
@@ -44,16 +47,19 @@ type Typed = {
   faults: readonly Fault[];
   why?: string;
   mix?: TypedMix;
+  /** What was typed into a form of its care. */
+  typed?: TypedFields;
 };
 
 /** The page of a bucket, with what was typed still in its forms. */
 export async function bucketSheet(
   c: Ctx,
   bucket: FoundBucket,
-  { faults, why = "", mix }: Typed = { faults: [] },
+  { faults, why = "", mix, typed = {} }: Typed = { faults: [] },
 ) {
   const proofs = await proofsOf(c, bucket);
   const mixes = await mixesOf(c, bucket);
+  const care = await careOf(c, bucket);
   const mayKeep = memberOf(c).role === "manager";
   return {
     page: { title: bucket.name, here: "buckets" as const },
@@ -61,6 +67,9 @@ export async function bucketSheet(
       BucketPage({
         bucket: shownBucket(bucket),
         ...proofs,
+        care,
+        typed: (path) => typedText(typed, path),
+        newKey: uuidv7,
         mixing: {
           bucketId: bucket.id,
           mixes: mixes.map((mixed) => ({ ...mixed, used: usedLots(mixed) })),

@@ -13,6 +13,8 @@ import { decimalText, idempotencyKey, line } from "../wire/fields.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
+import { careOf } from "./bucket-care.ts";
+import { careJson } from "./bucket-care-json.ts";
 import { bucketJson, shownBucket } from "./bucket-json.ts";
 import { bucketSheet, mixesOf, proofsJson, proofsOf } from "./bucket-sheet.ts";
 import { pastMixJson } from "./mix-json.ts";
@@ -111,6 +113,7 @@ buckets.get("/buckets/:id", described({ says: "A shared bucket" }), memberRequir
     ? {
         ...proofsJson(await proofsOf(c, bucket)),
         mixes: (await mixesOf(c, bucket)).map(pastMixJson),
+        ...careJson(await careOf(c, bucket)),
       }
     : {};
   const json = () => ({ ...bucketJson(bucket), ...more });

@@ -7,7 +7,11 @@ import { analysesInUse } from "./analyses-in-use.tsx";
 import { batches } from "./batch.ts";
 import { blends } from "./blends.ts";
 import { bodies } from "./bodies.tsx";
+import { bucketAdditions } from "./bucket-additions.ts";
 import { bucketChanges } from "./bucket-changes.ts";
+import { bucketDirections } from "./bucket-directions.ts";
+import { bucketReadings } from "./bucket-readings.ts";
+import { bucketReports } from "./bucket-reports.ts";
 import { buckets } from "./buckets.ts";
 import { chemistry } from "./chemistry.ts";
 import { colours } from "./colours.ts";
@@ -86,6 +90,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", waiting);
   all.route("/", buckets);
   all.route("/", bucketChanges);
+  for (const noun of [bucketReadings, bucketAdditions, bucketDirections, bucketReports])
+    all.route("/", noun);
   all.route("/", mixes);
   all.route("/", mixLines);
   all.route("/", mixEnds);

@@ -174,6 +174,11 @@ const ofBucket =
     return `/buckets/${((await answer.json()) as { id: string }).id}${rest}`;
   };
 
+const ofReport: Row["at"] = async (studio) => {
+  const path = await ofBucket("/reports")(studio);
+  return `/bucket-reports/${(await made<{ id: string }>(studio, path, { trouble: "thin" })).id}/answer`;
+};
+
 /** A mix of the owner's recipe that the manager opened. */
 const ofMix =
   (rest: string): Row["at"] =>
@@ -582,6 +587,38 @@ export const rows: Record<string, Row> = {
     at: ofBucket("/state"),
     send: { is: "empty", why: "All used." },
   },
+
+  "GET /buckets/:id/readings": { answers: people, at: ofBucket("/readings") },
+  "POST /buckets/:id/readings": {
+    answers: people,
+    at: ofBucket("/readings"),
+    send: { specificGravity: "1.45", litres: "10", stirred: true },
+  },
+  "POST /buckets/:id/additions": {
+    answers: people,
+    at: ofBucket("/additions"),
+    send: { what: "water", amount: "500", unit: "ml" },
+  },
+  "GET /buckets/:id/directions": { answers: people, at: ofBucket("/directions") },
+  "PUT /buckets/:id/directions": {
+    answers: managers,
+    at: ofBucket("/directions"),
+    send: { sieve: "80 mesh" },
+  },
+  "POST /buckets/:id/directions": {
+    answers: managers,
+    at: ofBucket("/directions"),
+    send: { sieve: "80 mesh" },
+  },
+  "GET /buckets/:id/reports": { answers: people, at: ofBucket("/reports") },
+  "POST /buckets/:id/reports": {
+    answers: people,
+    at: ofBucket("/reports"),
+    send: { trouble: "lumpy" },
+  },
+  "GET /bucket-reports/:id/answer": { answers: managers, at: ofReport },
+  "PUT /bucket-reports/:id/answer": { answers: managers, at: ofReport, send: { done: "Sieved." } },
+  "POST /bucket-reports/:id/answer": { answers: managers, at: ofReport, send: { done: "Sieved." } },
 
   "GET /chemistry": { answers: anybody, at: to("/chemistry") },
   "POST /chemistry": { answers: anybody, at: to("/chemistry"), send: work },

@@ -1,13 +1,23 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
+import { Additions } from "./additions.tsx";
+import type { ShownCare } from "./care-types.ts";
+import { HowToUse } from "./directions.tsx";
 import { Mixes, type MixesProps } from "./mixes.tsx";
 import { Proofs, type ProofsProps } from "./proofs.tsx";
+import { Readings } from "./readings.tsx";
+import { ReportButtons } from "./report-buttons.tsx";
 import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
 
 type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   bucket: ShownBucket;
   mixing: MixesProps;
+  care: ShownCare;
+  /** What was typed into a form of its care. */
+  typed: (path: string) => string;
+  /** Makes a key for a form, so that a double tap counts once. */
+  newKey: () => string;
   /** Whether the reader may open and empty it; whoever reads may put it on hold. */
   mayKeep: boolean;
   why: string;
@@ -16,7 +26,15 @@ type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
 
 /** One shared bucket: whether it may be used, what is in it, and what was said of it. */
 export const BucketPage = (props: BucketPageProps) => {
-  const { bucket, faults } = props;
+  const { bucket, faults, care, mayKeep } = props;
+  const isEmpty = bucket.is === "empty";
+  const form = () => ({
+    bucketId: bucket.id,
+    isEmpty,
+    typed: props.typed,
+    faults,
+    idempotencyKey: props.newKey(),
+  });
   return (
     <article>
       <h1>{bucket.name}</h1>
@@ -31,6 +49,14 @@ export const BucketPage = (props: BucketPageProps) => {
         <Use use={bucket.standing.for ?? bucket.use} long />
         {bucket.newer ? <p>{bucket.newer}</p> : null}
       </section>
+      {isEmpty ? null : <ReportButtons {...form()} />}
+      <HowToUse
+        bucketId={bucket.id}
+        directions={care.directions}
+        hazards={care.powders.hazards}
+        mayKeep={mayKeep}
+      />
+      <Readings care={care} {...form()} />
       <section>
         <h2>What is in it</h2>
         <p>
@@ -43,6 +69,7 @@ export const BucketPage = (props: BucketPageProps) => {
         <Changes bucket={bucket} />
       </section>
       <Mixes {...props.mixing} />
+      <Additions additions={care.additions} dissolves={care.powders.dissolves} {...form()} />
       <Proofs
         bucketId={bucket.id}
         recipe={bucket.recipe}
@@ -51,7 +78,7 @@ export const BucketPage = (props: BucketPageProps) => {
         drift={props.drift}
         tolerance={props.tolerance}
       />
-      {bucket.is === "empty" && !props.mayKeep ? null : <StateForm {...props} />}
+      {isEmpty && !mayKeep ? null : <StateForm {...props} />}
     </article>
   );
 };
@@ -81,7 +108,7 @@ type StateFormProps = Pick<BucketPageProps, "bucket" | "mayKeep" | "why" | "faul
 
 const StateForm = ({ bucket, mayKeep, why, faults }: StateFormProps) => (
   <form method="post" action={`/buckets/${bucket.id}/state`}>
-    <h2>{mayKeep ? "Change its state" : "Is something wrong with it?"}</h2>
+    <h2>{mayKeep ? "Change its state" : "Put it on hold"}</h2>
     <TextArea
       label="Why"
       name="why"
