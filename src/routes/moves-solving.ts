@@ -1,4 +1,3 @@
-import { Decimal } from "decimal.js";
 import { type Chemistry, type Finding, workOut } from "../chem/chemistry.ts";
 import {
   type Difference,
@@ -13,7 +12,7 @@ import type { Oxide } from "../chem/oxides.ts";
 import { additionsOn100 } from "../chem/restate-additions.ts";
 import { cannotBeToldApart } from "../chem/restate-doubt.ts";
 import type { Miss } from "../chem/restate-reasons.ts";
-import { exactWithin, type Moles, missOf, restatable } from "../chem/restating.ts";
+import { basePercents, exactWithin, type Moles, missOf, restatable } from "../chem/restating.ts";
 import type { FoundRevision } from "../db/revisions.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { MovesState } from "../wire/moves-query.ts";
@@ -85,7 +84,7 @@ export async function solveMoves(
 }
 
 /** Percent of the base: below this it is what the solver could not tell from nothing. */
-const leastWeighed = "0.0001";
+const leastWeighed = 0.0001;
 
 const endsOf = (wanted: number) => ({
   least: wanted - holdWithin(wanted),
@@ -100,9 +99,10 @@ function movedBy(
   found: Extract<Restated, { kind: "mix" }>,
   { revision, target, state, shelf }: Asked,
 ): Moved {
-  const weighed = found.base
-    .map(({ key, amount }) => ({ key, amount: new Decimal(amount) }))
-    .filter(({ amount }) => amount.gte(leastWeighed));
+  const told = found.base.filter(({ amount }) => Number(amount) >= leastWeighed);
+  const weighed = basePercents(
+    told.map(({ key, amount }) => ({ key, amount: Number(amount) })),
+  ).map(({ of: { key }, amount }) => ({ key, amount }));
   const base = baseLines(weighed, shelf.shelf);
   const named = base.map((line, at) => ({ ...line, material: weighed[at]?.key ?? line.key }));
   const after = [...named, ...additionsOn100(target.additions, target.base)];

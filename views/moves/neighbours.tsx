@@ -24,7 +24,7 @@ export const Neighbours = ({ neighbours: { of, items }, from }: NeighboursProps)
         colours or opacifies is not counted, nor which powders they are made of.
       </p>
       <Wide label="Nearest in chemistry">
-        <table class="lines stacked-lines">
+        <table class="lines stacked-lines nearest-lines">
           <caption>Nearest first</caption>
           <thead>
             <tr>
