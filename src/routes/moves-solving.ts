@@ -32,6 +32,8 @@ export type Moved =
   | { status: "none"; because: string }
   | {
       status: "reached" | "nearest";
+      /** The time was up: there may be a nearer one. */
+      stopped?: "nodes" | "clock";
       lines: Line[];
       /** Of the base, with its ±. */
       unity: NonNullable<Chemistry["unity"]>;
@@ -118,6 +120,7 @@ function movedBy(
     lines.map(({ key, ...line }) => ({ ...line, analysis: key }));
   return {
     status: reached ? "reached" : "nearest",
+    ...(found.stopped ? { stopped: found.stopped } : {}),
     lines: after.map(({ material, name, part, amount }) => ({
       ...{ material, name, part },
       amount: amount.toFixed(),

@@ -35,6 +35,9 @@ export const MovedGlaze = ({ moved, rows, source, ...asking }: MovedProps) =>
           ? "Yet by the analyses it cannot be told apart from what it was: every difference is inside their ±."
           : "It starts as a draft, and nothing that was approved of the first one counts for it."}
       </p>
+      {moved.stopped ? (
+        <p>The search was cut off before it ended: there may be a nearer one.</p>
+      ) : null}
       <LinesBeside names={names} lines={moved.changes} />
       <FormulaBeside moved={moved} rows={rows} />
       <Misses moved={moved} rows={rows} />

@@ -24,6 +24,7 @@ export type ShownMoved =
   | { status: "none"; because: string }
   | {
       status: "reached" | "nearest";
+      stopped?: "nodes" | "clock" | undefined;
       lines: readonly Line[];
       unity: Readonly<Record<string, Quantity>>;
       misses: readonly { oxide: Oxide; wanted: number; got: number; because: string }[];
