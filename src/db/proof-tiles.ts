@@ -1,4 +1,4 @@
-import { and, asc, eq, isNull } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
@@ -25,8 +25,19 @@ export async function listProofTiles(
   db: Db,
   { bucketId, reader }: { bucketId: string; reader: Reader },
 ): Promise<ProofTile[]> {
+  return (await findProofTiles(db, { bucketIds: [bucketId], reader })).get(bucketId) ?? [];
+}
+
+/** The same of several buckets: bucket id → its proof tiles. */
+export async function findProofTiles(
+  db: Db,
+  { bucketIds, reader }: { bucketIds: readonly string[]; reader: Reader },
+): Promise<Map<string, ProofTile[]>> {
+  const found = new Map<string, ProofTile[]>();
+  if (bucketIds.length === 0) return found;
   const rows = await db
     .select({
+      bucketId: sql<string>`${tiles.bucketId}`,
       id: tiles.id,
       firedOn: tiles.firedOn,
       at: tiles.at,
@@ -37,20 +48,30 @@ export async function listProofTiles(
     .innerJoin(revisions, eq(revisions.id, tiles.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .leftJoin(tileWithdrawals, eq(tileWithdrawals.tileId, tiles.id))
-    .where(and(eq(tiles.bucketId, bucketId), isNull(tileWithdrawals.tileId), readableBy(reader)))
+    .where(
+      and(
+        inArray(tiles.bucketId, [...bucketIds]),
+        isNull(tileWithdrawals.tileId),
+        readableBy(reader),
+      ),
+    )
     .orderBy(asc(tiles.id));
   const read = await listColours(
     db,
     rows.map(({ id }) => id),
   );
-  return rows.map(({ id, firedOn, at, cone, clay }) => ({
-    id,
-    on: firedOn === null ? at : new Date(firedOn),
-    // The schema bounds its shape; it was taken from the list of cones.
-    cone: cone as Cone,
-    clay,
-    colours: inUseOf(read.get(id) ?? []),
-  }));
+  for (const { bucketId, id, firedOn, at, cone, clay } of rows) {
+    const tile = {
+      id,
+      on: firedOn === null ? at : new Date(firedOn),
+      // The schema bounds its shape; it was taken from the list of cones.
+      cone: cone as Cone,
+      clay,
+      colours: inUseOf(read.get(id) ?? []),
+    };
+    found.set(bucketId, [...(found.get(bucketId) ?? []), tile]);
+  }
+  return found;
 }
 
 const filled = alias(revisions, "filled");

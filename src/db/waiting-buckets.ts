@@ -1,9 +1,11 @@
-import { and, eq, not, sql } from "drizzle-orm";
+import { and, eq, isNull, not, sql } from "drizzle-orm";
 import { notEmpty } from "./buckets.ts";
 import type { Db } from "./client.ts";
 import { readableBy } from "./recipes.ts";
 import {
   bucketChanges,
+  bucketReportAnswers,
+  bucketReports,
   buckets,
   people,
   recipes,
@@ -38,6 +40,28 @@ export const heldBuckets = (db: Db, { reader }: Waiter) =>
         sql`not exists (select 1 from ${bucketChanges} later where later.bucket_id = ${buckets.id} and later.id > ${bucketChanges.id})`,
       ),
     );
+
+/** Reports of buckets that a manager has to look at. */
+export const reportedBuckets = (db: Db, { reader }: Waiter) =>
+  db
+    .select(
+      waitingColumns({
+        kind: "bucket-report",
+        name: buckets.name,
+        number: revisions.number,
+        ref: bucketReports.id,
+        detail: bucketReports.trouble,
+        at: bucketReports.at,
+        by: people.name,
+      }),
+    )
+    .from(bucketReports)
+    .innerJoin(buckets, eq(buckets.id, bucketReports.bucketId))
+    .innerJoin(revisions, eq(revisions.id, buckets.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .innerJoin(people, eq(people.id, bucketReports.by))
+    .leftJoin(bucketReportAnswers, eq(bucketReportAnswers.reportId, bucketReports.id))
+    .where(and(isNull(bucketReportAnswers.reportId), readableBy(reader)));
 
 /** Buckets with something in them whose revision is not approved: for managers, and who added them. */
 export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>

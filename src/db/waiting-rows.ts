@@ -13,6 +13,7 @@ export const waitingKinds = [
   "another-look",
   "bucket",
   "bucket-on-hold",
+  "bucket-report",
   "mention",
   "analysis",
 ] as const;

@@ -18,6 +18,8 @@ export function sayOf({ kind, name, number, detail, by }: WaitingRow): string {
       return `The bucket “${detail}” follows ${revision}, which is not approved. Do not use it for food until that is settled.`;
     case "bucket-on-hold":
       return `${by} put the bucket “${detail}” on hold. Look at it, then open or empty it.`;
+    case "bucket-report":
+      return `${by} reported the bucket “${name}”: ${detail}. Look at it, then say what was done.`;
     case "mention":
       return `${by} mentions you in a note on ${revision}.`;
     case "analysis":
@@ -40,6 +42,8 @@ export function hrefOf({ kind, slug, number, ref }: WaitingRow): string {
     case "bucket":
     case "bucket-on-hold":
       return `/buckets/${ref}`;
+    case "bucket-report":
+      return `/bucket-reports/${ref}/answer`;
     case "analysis":
       return `/materials/${slug}/analysis-in-use?analysis=${ref}`;
   }

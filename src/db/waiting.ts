@@ -1,7 +1,7 @@
 import { sql } from "drizzle-orm";
 import { unionAll } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
-import { doubtfulBuckets, heldBuckets } from "./waiting-buckets.ts";
+import { doubtfulBuckets, heldBuckets, reportedBuckets } from "./waiting-buckets.ts";
 import { answeredObjections, openObjections, unansweredMentions } from "./waiting-notes.ts";
 import { openOffers } from "./waiting-offers.ts";
 import { anotherLooks, askedReviews } from "./waiting-reviews.ts";
@@ -55,6 +55,8 @@ function everything(db: Db, waiter: Waiter) {
     doubtfulBuckets(db, waiter),
     unansweredMentions(db, waiter),
     ...(role === "member" ? [] : [askedReviews(db, waiter)]),
-    ...(role === "manager" ? [heldBuckets(db, waiter), waitingAnalyses(db, waiter)] : []),
+    ...(role === "manager"
+      ? [heldBuckets(db, waiter), reportedBuckets(db, waiter), waitingAnalyses(db, waiter)]
+      : []),
   );
 }

@@ -37,15 +37,20 @@ export const readingBody = z.strictObject({
 });
 
 /** POST /rounds/ticks: what somebody saw on the way past a bucket. */
-export const roundTickBody = z.strictObject({
-  bucket: z.uuid({ error: "The id of a bucket." }),
-  stirred: ticked.default(false),
-  specificGravity: gravity.optional(),
-  litres: litres.optional(),
-  flowSeconds: flowSeconds.optional(),
-  note: text(1000, 0).default(""),
-  idempotencyKey,
-});
+export const roundTickBody = z
+  .strictObject({
+    bucket: z.uuid({ error: "The id of a bucket." }),
+    stirred: ticked.default(false),
+    specificGravity: gravity.optional(),
+    litres: litres.optional(),
+    flowSeconds: flowSeconds.optional(),
+    note: text(1000, 0).default(""),
+    idempotencyKey,
+  })
+  .refine((tick) => tick.specificGravity === undefined || tick.litres !== undefined, {
+    error: "With a gravity, say how many litres: what to put in follows from both.",
+    path: ["litres"],
+  });
 
 /** POST /buckets/:id/additions. */
 export const additionBody = z.strictObject({

@@ -38,7 +38,7 @@ export const emptyFault = (path: string): Fault => ({
 export const newerThan = ({ number, head }: FoundBucket): string | null =>
   head > number ? `Revision ${head} is newer; this bucket follows revision ${number}.` : null;
 
-export const stateOf = ({ changes: [last], reports }: FoundBucket) => last ?? null;
+export const stateOf = ({ changes: [last] }: FoundBucket) => last ?? null;
 
 /** A bucket as its list and its own address tell it. */
 export const bucketJson = (bucket: FoundBucket) => ({

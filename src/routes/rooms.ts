@@ -50,6 +50,7 @@ import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
 import { replacements } from "./replacements.ts";
 import { restating } from "./restate.ts";
+import { rounds } from "./rounds.ts";
 import { session } from "./session.tsx";
 import { shareLinks } from "./share-links.tsx";
 import { shared } from "./shared.ts";
@@ -90,7 +91,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", waiting);
   all.route("/", buckets);
   all.route("/", bucketChanges);
-  for (const noun of [bucketReadings, bucketAdditions, bucketDirections, bucketReports])
+  for (const noun of [bucketReadings, bucketAdditions, bucketDirections, bucketReports, rounds])
     all.route("/", noun);
   all.route("/", mixes);
   all.route("/", mixLines);

@@ -15,7 +15,14 @@ export const BucketsPage = ({ buckets, next, mayAdd }: BucketsProps) => (
       The studio's shared glazes. Each follows one revision of a recipe, and says here whether that
       revision is approved.
     </p>
-    {buckets.length === 0 ? <p>No bucket is on record yet.</p> : null}
+    {buckets.length === 0 ? (
+      <p>No bucket is on record yet.</p>
+    ) : (
+      <p>
+        <a href="/rounds">Go round them</a>: each with what to look at, and a tick for having
+        stirred it.
+      </p>
+    )}
     <ul class="waiting">
       {buckets.map((bucket) => (
         <BucketLine bucket={bucket} />

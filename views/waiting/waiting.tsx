@@ -16,6 +16,7 @@ export type WaitingKind =
   | "another-look"
   | "bucket"
   | "bucket-on-hold"
+  | "bucket-report"
   | "mention"
   | "analysis";
 
@@ -23,6 +24,7 @@ export type WaitingKind =
 const groups: readonly { kind: WaitingKind; title: string }[] = [
   { kind: "bucket", title: "Buckets that are not approved" },
   { kind: "bucket-on-hold", title: "Buckets on hold" },
+  { kind: "bucket-report", title: "Reports of buckets" },
   { kind: "another-look", title: "Your recipes that need another look" },
   { kind: "objection", title: "Objections to your recipes" },
   { kind: "objection-answered", title: "Replies to objections of yours" },
