@@ -59,6 +59,8 @@ export async function serveDemo({ config, fresh, recipes }: Settings): Promise<S
   );
   // Asked for behind the opening: the database is begun before all else is loaded.
   const making = import("./studio.ts");
+  // Heard of where it is awaited, with the database closed.
+  making.catch(() => {});
   return serving;
 }
 
