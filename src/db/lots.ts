@@ -1,10 +1,12 @@
 import type { Decimal } from "decimal.js";
-import { and, desc, eq, inArray } from "drizzle-orm";
-import { v7 as uuidv7 } from "uuid";
+import { and, desc, eq, inArray, type SQL } from "drizzle-orm";
+import { validate as isUuid, v7 as uuidv7 } from "uuid";
 import type { Price } from "../chem/cost.ts";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
-import { analyses, lots, people, suppliers } from "./schema/index.ts";
+import { type OpenRecall, openRecallsOfLots } from "./open-recalls.ts";
+import { analyses, lots, materials, people, suppliers } from "./schema/index.ts";
+import { leftOfLots } from "./stock.ts";
 
 type Bought = {
   packGrams: Decimal;
@@ -23,10 +25,34 @@ export type FoundLot = Bought & {
   analysis: { id: string; source: string; measuredOn: string | null } | null;
   by: { name: string };
   at: Date;
+  /** After which it is not to be relied on; null where nobody said. */
+  bestBefore: string | null;
+  /** By record: below 0 where more was taken than is on record. */
+  leftGrams: Decimal;
+  /** That nobody closed. */
+  recalls: OpenRecall[];
 };
 
 /** The lots of a material, newest first: the first says what it costs now. */
-export async function listLots(db: Db, materialId: string): Promise<FoundLot[]> {
+export const listLots = (db: Db, materialId: string): Promise<FoundLot[]> =>
+  readLots(db, eq(lots.materialId, materialId));
+
+/** One lot, and what it is of. */
+export async function findLot(
+  db: Db,
+  id: string,
+): Promise<(FoundLot & { material: { slug: string; name: string } }) | undefined> {
+  if (!isUuid(id)) return undefined;
+  const [lot] = await readLots(db, eq(lots.id, id));
+  const [material] = await db
+    .select({ slug: materials.slug, name: materials.name })
+    .from(lots)
+    .innerJoin(materials, eq(materials.id, lots.materialId))
+    .where(eq(lots.id, id));
+  return lot && material && { ...lot, material };
+}
+
+async function readLots(db: Db, which: SQL): Promise<FoundLot[]> {
   const rows = await db
     .select({
       lot: lots,
@@ -38,8 +64,11 @@ export async function listLots(db: Db, materialId: string): Promise<FoundLot[]> 
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
     .innerJoin(people, eq(people.id, lots.by))
     .leftJoin(analyses, eq(analyses.id, lots.analysisId))
-    .where(eq(lots.materialId, materialId))
+    .where(which)
     .orderBy(desc(lots.id));
+  const ids = rows.map(({ lot }) => lot.id);
+  const left = await leftOfLots(db, ids);
+  const recalls = await openRecallsOfLots(db, ids);
   return rows.map(({ lot, supplier, analysis, by }) => ({
     id: lot.id,
     supplier,
@@ -49,8 +78,11 @@ export async function listLots(db: Db, materialId: string): Promise<FoundLot[]> 
     currency: lot.currency,
     grams: lot.grams,
     mark: lot.mark,
+    bestBefore: lot.bestBefore,
     by: { name: by },
     at: lot.at,
+    leftGrams: left.get(lot.id) ?? lot.grams,
+    recalls: recalls.get(lot.id) ?? [],
   }));
 }
 
@@ -85,7 +117,13 @@ export type NewLot = { kind: "added"; id: string } | { kind: "no-such-analysis" 
 export async function addLot(
   db: Db,
   given: Act &
-    Bought & { by: string; materialId: string; supplierId: string; analysisId: string | null },
+    Bought & {
+      by: string;
+      materialId: string;
+      supplierId: string;
+      analysisId: string | null;
+      bestBefore?: string | undefined;
+    },
 ): Promise<NewLot> {
   const { by, at, ...bought } = given;
   const { materialId, analysisId } = bought;

@@ -1,7 +1,9 @@
 import type { Decimal } from "decimal.js";
-import { and, desc, eq, inArray, isNull } from "drizzle-orm";
+import { desc, eq, inArray } from "drizzle-orm";
+import { lotAge } from "../chem/stock-line.ts";
 import type { Db } from "./client.ts";
-import { lots, recallClosings, recalls, suppliers } from "./schema/index.ts";
+import { openRecallsOfLots } from "./open-recalls.ts";
+import { lots, suppliers } from "./schema/index.ts";
 import { leftOfLots } from "./stock.ts";
 
 /** A bag that a line may be weighed out of. */
@@ -43,30 +45,15 @@ export async function listMixLots(
     .orderBy(desc(lots.id));
   const ids = rows.map(({ id }) => id);
   const left = await leftOfLots(db, ids);
-  const recalled = await findRecalled(db, ids);
+  const recalled = await openRecallsOfLots(db, ids);
   const newest = new Map(rows.toReversed().map(({ materialId, id }) => [materialId, id]));
   return rows
     .flatMap(({ bestBefore, ...lot }) => {
       const leftGrams = left.get(lot.id);
       if (!leftGrams) return [];
       if (leftGrams.lte(0) && newest.get(lot.materialId) !== lot.id && !used.has(lot.id)) return [];
-      const expired = bestBefore !== null && bestBefore < today;
-      return [{ ...lot, leftGrams, recalled: recalled.get(lot.id) ?? null, expired }];
+      const expired = lotAge(bestBefore, today) === "expired";
+      return [{ ...lot, leftGrams, recalled: recalled.get(lot.id)?.[0]?.why ?? null, expired }];
     })
     .toReversed();
-}
-
-/** Lots under a recall that nobody closed yet: lot id → why. */
-export async function findRecalled(
-  db: Db,
-  lotIds: readonly string[],
-): Promise<Map<string, string>> {
-  if (lotIds.length === 0) return new Map();
-  const rows = await db
-    .select({ lotId: recalls.lotId, why: recalls.why })
-    .from(recalls)
-    .leftJoin(recallClosings, eq(recallClosings.recallId, recalls.id))
-    .where(and(inArray(recalls.lotId, [...new Set(lotIds)]), isNull(recallClosings.recallId)))
-    .orderBy(recalls.id);
-  return new Map(rows.flatMap(({ lotId, why }) => (lotId === null ? [] : [[lotId, why]])));
 }

@@ -3,9 +3,9 @@ import { and, eq } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
-import { findRecalled } from "./mix-lots.ts";
 import { listMixTicks, type MixTick } from "./mix-ticks.ts";
 import { holdStill, type MixEnd } from "./mixes.ts";
+import { openRecallsOfLots } from "./open-recalls.ts";
 import { lots, mixEnds, mixLines, mixTicks, mixTickUndoings, stockMoves } from "./schema/index.ts";
 
 type OfLine = { mixId: string; n: number };
@@ -50,9 +50,10 @@ export async function tickLine(
     const live = ticks.filter((other) => other.n === n && !other.undone);
     if (live.length > 0 && !adds) return { kind: "in-already", ticks: live };
     if (lotId !== null) {
+      await holdStill(tx, lotId);
       if (!(await isLotOf(tx, lotId, line.materialId))) return { kind: "not-its-lot" };
-      const why = (await findRecalled(tx, [lotId])).get(lotId);
-      if (why !== undefined) return { kind: "recalled", why };
+      const [recall] = (await openRecallsOfLots(tx, [lotId])).get(lotId) ?? [];
+      if (recall) return { kind: "recalled", why: recall.why };
     }
     const id = uuidv7();
     await tx.insert(mixTicks).values({ id, ...tick, by, at });
@@ -95,6 +96,7 @@ export async function undoTick(
     if (tick.undone) return { kind: "undone" };
     if (line.end === "finished") return { kind: "ended", is: line.end };
     const { id, lot, grams } = tick;
+    if (lot) await holdStill(tx, lot.id);
     await tx.insert(mixTickUndoings).values({ tickId: id, by, at });
     if (lot) await move(tx, { id, lotId: lot.id, grams, because: "undone", by, at });
     const detail = { line: n, tick: id, grams: grams.toFixed(), lot: lot?.id ?? null };

@@ -15,6 +15,7 @@ import {
   offers,
   pairs,
   people,
+  recalls,
   recipes,
   revisions,
   shareLinks,
@@ -41,7 +42,8 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   firing: { find: findFirings, room: "/firings" },
   kiln: { find: findKilnNames, room: "/kilns" },
   supplier: { find: findSupplierNames, room: null },
-  lot: { find: findMaterialsOfLots, room: "/materials" },
+  lot: { find: findMaterialsOfLots, room: "/lots" },
+  recall: { find: findRecalled, room: "/recalls" },
   offer: { find: findOffers, room: "/offers" },
   bucket: { find: findBuckets, room: "/buckets" },
   mix: { find: findMixes, room: "/mixes" },
@@ -152,12 +154,29 @@ function findSupplierNames(db: Db, ids: string[]) {
     .where(inArray(suppliers.id, ids));
 }
 
+/** A lot is called by its material; its page is known by its id. */
 function findMaterialsOfLots(db: Db, ids: string[]) {
   return db
-    .select({ id: lots.id, name: materials.name, slug: materials.slug })
+    .select({ id: lots.id, name: materials.name, slug: lots.id })
     .from(lots)
     .innerJoin(materials, eq(materials.id, lots.materialId))
     .where(inArray(lots.id, ids));
+}
+
+/** A recall is called by the bucket, or by the material of the lot; its page is known by its id. */
+async function findRecalled(db: Db, ids: string[]) {
+  const rows = await db
+    .select({ id: recalls.id, bucket: buckets.name, material: materials.name })
+    .from(recalls)
+    .leftJoin(buckets, eq(buckets.id, recalls.bucketId))
+    .leftJoin(lots, eq(lots.id, recalls.lotId))
+    .leftJoin(materials, eq(materials.id, lots.materialId))
+    .where(inArray(recalls.id, ids));
+  return rows.map(({ id, bucket, material }) => ({
+    id,
+    name: bucket === null ? `a lot of ${material}` : `the bucket ${bucket}`,
+    slug: id,
+  }));
 }
 
 /** An offer is called by the recipe that it was made to; its page is known by its id. */

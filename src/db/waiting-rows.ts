@@ -6,6 +6,8 @@ import { events, notes, recipes, revisions } from "./schema/index.ts";
 export type Waiter = { reader: { id: string; role: Role }; now: Date };
 
 export const waitingKinds = [
+  "recall-used",
+  "recall",
   "objection",
   "objection-answered",
   "offer",
@@ -16,19 +18,20 @@ export const waitingKinds = [
   "bucket-report",
   "mention",
   "analysis",
+  "stock-low",
 ] as const;
 
 export type WaitingKind = (typeof waitingKinds)[number];
 
 export type WaitingRow = {
   kind: WaitingKind;
-  /** Of the recipe, or of the material. */
+  /** Of the recipe, or of the material; of what is recalled, its name. */
   slug: string;
   name: string;
   number: number | null;
-  /** The id of the note, offer, bucket or analysis that it is about. */
+  /** The id of the note, offer, bucket, analysis or recall that it is about. */
   ref: string | null;
-  /** The bucket's name, or the analysis's source. */
+  /** The bucket's name, the analysis's source, why it is recalled, or what is left of how much. */
   detail: string;
   at: Date;
   by: string | null;

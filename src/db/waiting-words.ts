@@ -24,6 +24,12 @@ export function sayOf({ kind, name, number, detail, by }: WaitingRow): string {
       return `${by} mentions you in a note on ${revision}.`;
     case "analysis":
       return `${by} posted an analysis of ${name} (${detail}). Put it in use, or leave it.`;
+    case "recall-used":
+      return `The bucket “${name}” that you used is recalled. Do not use what you glazed with it until a manager says what is to be done. ${detail}`;
+    case "recall":
+      return `${by} recalled ${name}. Tell whoever used it, see to it, and say what was done. ${detail}`;
+    case "stock-low":
+      return `${name} is low: ${detail}. Order it, or count what is there.`;
   }
 }
 
@@ -46,6 +52,11 @@ export function hrefOf({ kind, slug, number, ref }: WaitingRow): string {
       return `/bucket-reports/${ref}/answer`;
     case "analysis":
       return `/materials/${slug}/analysis-in-use?analysis=${ref}`;
+    case "recall-used":
+    case "recall":
+      return `/recalls/${ref}`;
+    case "stock-low":
+      return `/stock#${slug}`;
   }
 }
 

@@ -4,9 +4,11 @@ import type { Db } from "./client.ts";
 import { doubtfulBuckets, heldBuckets, reportedBuckets } from "./waiting-buckets.ts";
 import { answeredObjections, openObjections, unansweredMentions } from "./waiting-notes.ts";
 import { openOffers } from "./waiting-offers.ts";
+import { openRecalls, recalledUses } from "./waiting-recalls.ts";
 import { anotherLooks, askedReviews } from "./waiting-reviews.ts";
 import type { Waiter, WaitingKind, WaitingRow } from "./waiting-rows.ts";
 import { waitingAnalyses } from "./waiting-shelf.ts";
+import { lowStock } from "./waiting-stock.ts";
 import { hrefOf, sayOf } from "./waiting-words.ts";
 
 export { type Waiter, type WaitingKind, waitingKinds } from "./waiting-rows.ts";
@@ -54,9 +56,16 @@ function everything(db: Db, waiter: Waiter) {
     anotherLooks(db, waiter),
     doubtfulBuckets(db, waiter),
     unansweredMentions(db, waiter),
+    recalledUses(db, waiter),
     ...(role === "member" ? [] : [askedReviews(db, waiter)]),
     ...(role === "manager"
-      ? [heldBuckets(db, waiter), reportedBuckets(db, waiter), waitingAnalyses(db, waiter)]
+      ? [
+          heldBuckets(db, waiter),
+          reportedBuckets(db, waiter),
+          waitingAnalyses(db, waiter),
+          openRecalls(db, waiter),
+          lowStock(db, waiter),
+        ]
       : []),
   );
 }

@@ -11,7 +11,7 @@ import { created, page, wantsJson } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { currency, decimalText, idempotencyKey, line } from "../wire/fields.ts";
+import { currency, day, decimalText, idempotencyKey, line } from "../wire/fields.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
@@ -52,6 +52,7 @@ const lotBody = z.strictObject({
     says: "Grams of all packs of this lot: 0 or more, with three decimals at most.",
   }),
   mark: line(80, 0).default(""),
+  bestBefore: day.optional(),
   idempotencyKey,
 });
 

@@ -97,7 +97,14 @@ materials.get(
     return answer(c, {
       json: () => materialJson(sheet),
       page: { title: sheet.name, here: "shelf" },
-      view: () => <Material {...sheet} mayAdd={reader !== undefined} mayManage={isManager(c)} />,
+      view: () => (
+        <Material
+          {...sheet}
+          today={c.var.now.toISOString().slice(0, 10)}
+          mayAdd={reader !== undefined}
+          mayManage={isManager(c)}
+        />
+      ),
     });
   },
 );

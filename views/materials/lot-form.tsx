@@ -84,6 +84,12 @@ export const LotForm = ({ material, suppliers, typed, faults, idempotencyKey }: 
           maxlength={80}
           autocomplete="off"
         />
+        <Field
+          label="Best before"
+          {...field("bestBefore")}
+          type="date"
+          hint="Where the bag says so, or where it rots or takes up water."
+        />
         <p class="actions">
           <button type="submit">Add the lot</button>
           <a href={`/materials/${material.slug}`}>Back to {material.name}</a>

@@ -1,8 +1,10 @@
 import type { Decimal } from "decimal.js";
 import { pricePerGram } from "../../src/chem/cost.ts";
+import { lotAge } from "../../src/chem/stock-line.ts";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { analysisChangesHref } from "../replacement/types.ts";
+import { ageWords } from "../stock/words.ts";
 import { Day } from "./day.tsx";
 
 export type ShownLot = {
@@ -15,6 +17,10 @@ export type ShownLot = {
   grams: Decimal;
   mark: string;
   at: Date;
+  bestBefore: string | null;
+  leftGrams: Decimal;
+  /** That nobody closed. */
+  recalls: readonly { id: string; why: string }[];
 };
 
 type LotsProps = {
@@ -22,18 +28,20 @@ type LotsProps = {
   name: string;
   /** Newest first; null for a visitor, whom the studio's prices do not concern. */
   lots: readonly ShownLot[] | null;
+  /** Such as 2026-03-01, which lots are held against. */
+  today: string;
   mayManage: boolean;
 };
 
 /** What was bought of a powder, from whom and for how much. */
-export const Lots = ({ slug, name, lots, mayManage }: LotsProps) =>
+export const Lots = ({ slug, name, lots, today, mayManage }: LotsProps) =>
   lots === null ? null : (
     <section id="lots">
       <h2>What was bought of it</h2>
       {lots.length === 0 ? (
         <p>No lot of it is on record, so nobody can say what a glaze with it costs.</p>
       ) : (
-        <LotTable slug={slug} name={name} lots={lots} />
+        <LotTable slug={slug} name={name} lots={lots} today={today} />
       )}
       {mayManage ? (
         <p class="actions">
@@ -45,9 +53,9 @@ export const Lots = ({ slug, name, lots, mayManage }: LotsProps) =>
     </section>
   );
 
-type LotTableProps = { slug: string; name: string; lots: readonly ShownLot[] };
+type LotTableProps = { slug: string; name: string; lots: readonly ShownLot[]; today: string };
 
-const LotTable = ({ slug, name, lots }: LotTableProps) => {
+const LotTable = ({ slug, name, lots, today }: LotTableProps) => {
   const caption = `Lots of ${name}, newest first: the first is what it costs now`;
   return (
     <Wide label={caption}>
@@ -65,13 +73,19 @@ const LotTable = ({ slug, name, lots }: LotTableProps) => {
             <th scope="col" class="number">
               Bought, kg
             </th>
+            <th scope="col" class="number">
+              Left, kg
+            </th>
           </tr>
         </thead>
         <tbody>
           {lots.map((lot) => (
             <tr id={`lot-${lot.id}`}>
               <th scope="row">
-                <Day on={lot.at} />, {lot.supplier.name}
+                <a href={`/lots/${lot.id}`}>
+                  <Day on={lot.at} />, {lot.supplier.name}
+                </a>
+                <LotMarks lot={lot} today={today} />
                 {lot.mark === "" ? null : <span class="line-analysis">on the bag: {lot.mark}</span>}
                 <span class="line-analysis">
                   <LotAnalysis slug={slug} analysis={lot.analysis} />
@@ -84,11 +98,23 @@ const LotTable = ({ slug, name, lots }: LotTableProps) => {
                 {plainNumber(lot.packPrice, 2)} for {kilograms(lot.packGrams)} kg
               </td>
               <td class="number">{kilograms(lot.grams)}</td>
+              <td class="number">{kilograms(lot.leftGrams).replace("-", "−")}</td>
             </tr>
           ))}
         </tbody>
       </table>
     </Wide>
+  );
+};
+
+/** What speaks against using a lot. */
+const LotMarks = ({ lot, today }: { lot: ShownLot; today: string }) => {
+  const age = ageWords[lotAge(lot.bestBefore, today)];
+  return (
+    <>
+      {lot.recalls.length === 0 ? null : <strong> Recalled: do not use. </strong>}
+      {age ? <strong> {age}. </strong> : null}
+    </>
   );
 };
 

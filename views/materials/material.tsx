@@ -6,6 +6,7 @@ import { plainNumber } from "../parts/quantity.tsx";
 import { replacementHref } from "../replacement/types.ts";
 import { Analyses, type AnalysisRow } from "./analyses.tsx";
 import { AnalysisTable } from "./analysis-table.tsx";
+import { DataSheet, type ShownSheet } from "./data-sheet.tsx";
 import { Day } from "./day.tsx";
 import { DryGravity, type DryGravityProps } from "./dry-gravity.tsx";
 import { Lots, type ShownLot } from "./lots.tsx";
@@ -23,7 +24,9 @@ export type MaterialProps = NamesProps & {
   discontinued: { since: string; why: string } | null;
   uses: Uses;
   lots: readonly ShownLot[] | null;
+  today: string;
   dryGravity: DryGravityProps["dryGravity"];
+  dataSheet: ShownSheet | null;
   /** Whether the reader belongs to the studio. */
   mayAdd: boolean;
 };
@@ -43,6 +46,7 @@ export const Material = (props: MaterialProps) => {
       {props.about.split(/\n+/).map((line) => (line === "" ? null : <p>{line}</p>))}
       <Cautions hazards={ownHazards(hazards)} />
       <DustCaution />
+      <DataSheet slug={slug} sheet={props.dataSheet} mayManage={mayManage} />
       <Names {...props} />
       <h2>What is in it</h2>
       {inUse ? <InUse row={inUse} putInUse={props.putInUse} /> : <WithoutAnalysis />}
@@ -55,7 +59,7 @@ export const Material = (props: MaterialProps) => {
         </p>
       ) : null}
       <DryGravity slug={slug} dryGravity={props.dryGravity} mayManage={mayManage} />
-      <Lots slug={slug} name={name} lots={props.lots} mayManage={mayManage} />
+      <Lots slug={slug} name={name} lots={props.lots} today={props.today} mayManage={mayManage} />
       {props.discontinued ? null : <WhereUsed uses={props.uses} />}
       {mayManage ? (
         <p class="actions">

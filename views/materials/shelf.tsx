@@ -43,6 +43,9 @@ export const Shelf = ({ materials, q, next, mayAdd }: ShelfProps) => (
         <a class="button quiet" href="/materials/new">
           Add a material
         </a>
+        <a class="button quiet" href="/stock">
+          What is in stock
+        </a>
         <a class="button quiet" href="/suppliers">
           Suppliers
         </a>

@@ -18,10 +18,15 @@ export type WaitingKind =
   | "bucket-on-hold"
   | "bucket-report"
   | "mention"
-  | "analysis";
+  | "analysis"
+  | "recall-used"
+  | "recall"
+  | "stock-low";
 
 /** What can hurt comes first. */
 const groups: readonly { kind: WaitingKind; title: string }[] = [
+  { kind: "recall-used", title: "Recalled: what you used" },
+  { kind: "recall", title: "Recalls to see to" },
   { kind: "bucket", title: "Buckets that are not approved" },
   { kind: "bucket-on-hold", title: "Buckets on hold" },
   { kind: "bucket-report", title: "Reports of buckets" },
@@ -32,6 +37,7 @@ const groups: readonly { kind: WaitingKind; title: string }[] = [
   { kind: "offer", title: "Changes that were offered" },
   { kind: "mention", title: "Notes that mention you" },
   { kind: "analysis", title: "Analyses to put in use" },
+  { kind: "stock-low", title: "Powders that are low" },
 ];
 
 /** What waits for whoever reads, by kind. */
