@@ -2,7 +2,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { MemoryFS, PGlite } from "@electric-sql/pglite";
 
-type Kept = { folders: string[]; files: [path: string, bytes: Uint8Array][] };
+/** A database as its files, each by its path in the folder. */
+export type Kept = { folders: string[]; files: [path: string, bytes: Uint8Array][] };
 
 /** Read once a worker; a copy in memory takes a tenth of the time that reading it takes. */
 const read = new Map<string, Kept>();
@@ -44,9 +45,28 @@ const inMemory = "/pglite/data";
 /** 128 MB unless said, all of them cleared at each start: half of what opening a copy would take. */
 const buffers = ["-c", "shared_buffers=16MB"];
 
-/** The database of a folder, copied into memory. */
-export const openCopy = (folder: string): Promise<PGlite> =>
+/** The database of a folder, or one that was kept, copied into memory. */
+export const openCopy = (from: string | Kept): Promise<PGlite> =>
   PGlite.create({
-    fs: new CopiedFolder(readFolder(folder)),
+    fs: new CopiedFolder(typeof from === "string" ? readFolder(from) : from),
     startParams: [...PGlite.defaultStartParams, ...buffers],
   });
+
+/** What a database in memory is now, for others to go on from. */
+export async function keepFiles(client: PGlite): Promise<Kept> {
+  await client.exec("checkpoint");
+  const { FS } = client.Module;
+  const kept: Kept = { folders: [], files: [] };
+  const look = (folder: string): void => {
+    for (const name of FS.readdir(`${inMemory}${folder}`)) {
+      if (name === "." || name === "..") continue;
+      const path = `${folder}/${name}`;
+      if (FS.isDir(FS.stat(`${inMemory}${path}`).mode)) {
+        kept.folders.push(path);
+        look(path);
+      } else kept.files.push([path, FS.readFile(`${inMemory}${path}`)]);
+    }
+  };
+  look("");
+  return kept;
+}

@@ -1,10 +1,11 @@
+import type { PGlite } from "@electric-sql/pglite";
 import { drizzle } from "drizzle-orm/pglite";
 import { drizzle as drizzlePostgres } from "drizzle-orm/postgres-js";
 import postgres from "postgres";
 import { inject } from "vitest";
-import type { Database } from "../../src/db/client.ts";
+import type { Database, Db } from "../../src/db/client.ts";
 import * as schema from "../../src/db/schema/index.ts";
-import { openCopy } from "./copied.ts";
+import { type Kept, keepFiles, openCopy } from "./copied.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
@@ -14,33 +15,74 @@ declare module "vitest" {
 }
 
 /** A migrated database of one's own, on the engine that this run of the file is for. */
-export const openTestDatabase = (): Promise<Database> =>
-  process.env.BUCKET_ENGINE === "postgres" ? clonePostgres() : copyEmbedded();
+export const openTestDatabase = (): Promise<Database> => open(inject("template"));
 
-async function copyEmbedded(): Promise<Database> {
-  const client = await openCopy(inject("template"));
-  return {
-    db: drizzle(client, { schema, casing: "snake_case" }),
-    engine: "embedded",
-    close: () => client.close(),
-  };
+/** What the databases were filled with that others are copies of: once a worker, by name. */
+const filled = new Map<string, Promise<string | Kept>>();
+
+/** A database of one's own that holds what `fill` puts there, which is asked once a worker. */
+export async function openFilledDatabase(
+  name: string,
+  fill: (db: Db) => Promise<void>,
+): Promise<Database> {
+  const template =
+    filled.get(name) ?? (onPostgres() ? fillPostgres(name, fill) : fillEmbedded(fill));
+  filled.set(name, template);
+  return open(await template);
 }
 
-async function clonePostgres(): Promise<Database> {
-  const server = inject("server");
+const onPostgres = () => process.env.BUCKET_ENGINE === "postgres";
+
+const open = (template: string | Kept): Promise<Database> =>
+  typeof template === "string" && onPostgres() ? clonePostgres(template) : copyEmbedded(template);
+
+const embedded = (client: PGlite) => drizzle(client, { schema, casing: "snake_case" });
+
+async function fillEmbedded(fill: (db: Db) => Promise<void>): Promise<Kept> {
+  const client = await openCopy(inject("template"));
+  await fill(embedded(client));
+  const kept = await keepFiles(client);
+  await client.close();
+  return kept;
+}
+
+async function copyEmbedded(template: string | Kept): Promise<Database> {
+  const client = await openCopy(template);
+  return { db: embedded(client), engine: "embedded", close: () => client.close() };
+}
+
+/** Dropped with the template that it was made from, by whoever made that. */
+async function fillPostgres(name: string, fill: (db: Db) => Promise<void>): Promise<string> {
+  const own = `${inject("template")}_${name}_${process.pid}`;
+  const admin = postgres(inject("server"), { max: 1, onnotice: () => {} });
+  await admin`create database ${admin(own)} template ${admin(inject("template"))}`;
+  await admin.end();
+  const { db, end } = connect(own);
+  await fill(db);
+  await end();
+  return own;
+}
+
+async function clonePostgres(template: string): Promise<Database> {
   const name = `bucket_${process.pid}_${Math.random().toString(36).slice(2, 10)}`;
-  const admin = postgres(server, { max: 1, onnotice: () => {} });
-  await admin`create database ${admin(name)} template ${admin(inject("template"))}`;
-  const url = new URL(server);
-  url.pathname = `/${name}`;
-  const client = postgres(url.href, { max: 8, onnotice: () => {} });
+  const admin = postgres(inject("server"), { max: 1, onnotice: () => {} });
+  await admin`create database ${admin(name)} template ${admin(template)}`;
+  const { db, end } = connect(name);
   return {
-    db: drizzlePostgres(client, { schema, casing: "snake_case" }),
+    db,
     engine: "postgres",
     async close() {
-      await client.end({ timeout: 5 });
+      await end();
       await admin`drop database ${admin(name)} with (force)`;
       await admin.end();
     },
   };
+}
+
+function connect(name: string) {
+  const url = new URL(inject("server"));
+  url.pathname = `/${name}`;
+  const client = postgres(url.href, { max: 8, onnotice: () => {} });
+  const db = drizzlePostgres(client, { schema, casing: "snake_case" });
+  return { db, end: () => client.end({ timeout: 5 }) };
 }

@@ -22,7 +22,10 @@ export default async function postgresTemplate(project: TestProject) {
   project.provide("server", server);
   project.provide("template", name);
   return async () => {
-    await admin`drop database if exists ${admin(name)}`;
+    const made = await admin<{ datname: string }[]>`
+      select datname from pg_database
+      where datname = ${name} or starts_with(datname::text, ${`${name}_`})`;
+    for (const { datname } of made) await admin`drop database ${admin(datname)} with (force)`;
     await admin.end();
     await container?.stop();
   };
