@@ -10,6 +10,7 @@ import {
   type Making,
   type Prepared,
 } from "./diary.ts";
+import { careEntries } from "./making-care.ts";
 import { familyEntries } from "./making-families.ts";
 import { kilnEntries } from "./making-kiln.ts";
 import { libraryEntries } from "./making-library.ts";
@@ -147,4 +148,5 @@ const everything = (): Entry[] => [
   ...trialEntries(),
   ...reviewEntries(),
   ...proofEntries(),
+  ...careEntries(),
 ];

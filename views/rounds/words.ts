@@ -7,12 +7,12 @@ export const stirredWords = ({ daysSinceStirred: days }: ShownStop): string => {
   return days === 1 ? "stirred yesterday" : `stirred ${days} days ago`;
 };
 
-/** “1.52, over or under 1.43 to 1.47” and the like; a dash where nobody measured. */
+/** “1.45, right (1.43 to 1.47)” or “1.52, should be 1.43 to 1.47”; a dash where nobody measured. */
 export const measureWords = ({ last, target, within }: ShownStop["gravity"]): string => {
   const aim = target ? bandWords(target) : "";
   if (!last) return aim === "" ? "–" : `–, should be ${aim}`;
   if (aim === "") return last.toFixed();
-  return within ? `${last.toFixed()}, right` : `${last.toFixed()}, should be ${aim}`;
+  return within ? `${last.toFixed()}, right (${aim})` : `${last.toFixed()}, should be ${aim}`;
 };
 
 export const proofWords = ({ proof }: ShownStop): string => {
