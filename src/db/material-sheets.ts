@@ -1,6 +1,7 @@
 import { listAnalyses, type RecordedAnalysis } from "./analyses.ts";
 import { type InUse, listInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
+import { type DataSheet, findDataSheets } from "./data-sheets.ts";
 import { type Discontinuation, listDiscontinuations } from "./discontinuations.ts";
 import { type FoundLot, listLots } from "./lots.ts";
 import { type DryGravity, findDryGravities } from "./material-gravities.ts";
@@ -27,6 +28,8 @@ export type MaterialSheet = FoundMaterial & {
   lots: FoundLot[] | null;
   /** Null where none is on record. */
   dryGravity: DryGravity | null;
+  /** Null where nobody put it down. */
+  dataSheet: DataSheet | null;
 };
 
 const mostUses = 100;
@@ -58,5 +61,6 @@ export async function findMaterialSheet(
     uses: await listUses(db, { materialId, reader, limit: mostUses }),
     lots: reader ? await listLots(db, materialId) : null,
     dryGravity: (await findDryGravities(db, [materialId])).get(materialId) ?? null,
+    dataSheet: (await findDataSheets(db, [materialId])).get(materialId) ?? null,
   };
 }

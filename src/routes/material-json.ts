@@ -1,6 +1,7 @@
 import { mainOxides } from "../../views/materials/main-oxides.ts";
 import { type Analysis, type Figure, powderOf } from "../chem/analysis.ts";
 import { pricePerGram } from "../chem/cost.ts";
+import { usedPercent } from "../chem/stock-line.ts";
 import type { RecordedAnalysis } from "../db/analyses.ts";
 import type { FoundLot } from "../db/lots.ts";
 import type { AnalysisIs, MaterialSheet } from "../db/material-sheets.ts";
@@ -50,10 +51,11 @@ export function materialJson(sheet: MaterialSheet) {
       ...sheet.dryGravity,
       gravity: sheet.dryGravity.gravity.toFixed(),
     },
+    dataSheet: sheet.dataSheet,
   };
 }
 
-/** A lot with what a kilogram of it cost. Without an analysis of its own it says so. */
+/** A lot with what a kilogram of it cost and what is left. Without an analysis of its own it says so. */
 export const lotJson = (lot: FoundLot) => ({
   id: lot.id,
   supplier: lot.supplier,
@@ -65,6 +67,10 @@ export const lotJson = (lot: FoundLot) => ({
   pricePerKilogram: pricePerGram(lot).times(1000).toDecimalPlaces(4).toFixed(),
   grams: lot.grams.toFixed(),
   mark: lot.mark,
+  bestBefore: lot.bestBefore,
+  leftGrams: lot.leftGrams.toFixed(),
+  usedPercent: usedPercent(lot.grams, lot.leftGrams)?.toDecimalPlaces(1).toNumber() ?? null,
+  recalls: lot.recalls,
   by: lot.by,
   at: lot.at,
 });
