@@ -299,7 +299,8 @@ describe("reports of a bucket", () => {
     expect((await report(id, { trouble }, who)).status).toBe(status);
     const bucket = await read(id);
     expect(bucket.reports.map((each) => each.trouble)).toEqual(status === 201 ? [trouble] : []);
-    expect(bucket.is).toBe(trouble === "contaminated" ? "hold" : "open");
+    const held = bucket.changes.some(({ why }) => why === "Reported as contaminated.");
+    expect(held).toBe(trouble === "contaminated");
   });
 
   it("holds a contaminated one in one tap, and flags it until a manager says what was done", async () => {

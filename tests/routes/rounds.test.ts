@@ -1,12 +1,12 @@
 import { Decimal } from "decimal.js";
 import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { listRound } from "../../src/db/rounds.ts";
 import { bucketReadings } from "../../src/db/schema/index.ts";
-import type { stopJson } from "../../src/routes/round-json.ts";
+import { type stopJson, stopOf as stopSays } from "../../src/routes/round-json.ts";
 import { fireTile } from "../evidence.ts";
 import { publish, stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio, type Who } from "../studio.ts";
-import { stand } from "../waiting.ts";
 
 type Stop = ReturnType<typeof stopJson>;
 type Round = { day: string; done: number; of: number; stops: Stop[] };
@@ -82,9 +82,8 @@ describe("the round", () => {
 
   it("holds it against its target, and flags what speaks against it", async () => {
     const own = await publish(studio);
-    await stand(studio, own, { is: "approved" });
     const id = await fill("Measured", own);
-    expect((await stopOf(id))?.flags).toEqual([]);
+    expect((await stopOf(id))?.flags.join(" ")).not.toContain("lumpy");
     const json = { gravity: { low: "1.43", high: "1.47" }, keepsMonths: 12 };
     await studio.send("manager", `/buckets/${id}/directions`, { method: "PUT", json });
     await tick({ bucket: id, stirred: true, specificGravity: "1.45", litres: "9" });
@@ -97,11 +96,29 @@ describe("the round", () => {
     expect((await stopOf(id))?.gravity.within).toBe(false);
     expect(await pageOf("author", "/rounds")).toContain("1.48, should be 1.43 to 1.47");
     await studio.send("author", `/buckets/${id}/reports`, { json: { trouble: "lumpy" } });
-    await stand(studio, own, { is: "needs another look" });
-    const flags = (await stopOf(id))?.flags.join(" ");
-    expect(flags).toContain("lumpy");
-    expect(flags).toContain("needs another look");
-    expect(flags).not.toContain("shelf life");
+    const { cautions } = await studio.json<{ cautions: string[] }>("author", `/buckets/${id}`);
+    const flags = (await stopOf(id))?.flags;
+    expect(flags).toEqual(cautions);
+    expect(flags?.join(" ")).toContain("lumpy");
+  });
+
+  it("flags one that is past its shelf life, counted from when it was filled", async () => {
+    const id = await fill("Old");
+    const json = { keepsMonths: 6 };
+    await studio.send("manager", `/buckets/${id}/directions`, { method: "PUT", json });
+    const now = new Date();
+    const inMonths = (months: number) => {
+      const then = new Date(now);
+      then.setUTCMonth(then.getUTCMonth() + months);
+      return then;
+    };
+    const reader = { id: studio.ids.author, role: "member" } as const;
+    const round = await listRound(studio.db, { reader, now, since: now });
+    const stop = round.find(({ bucket }) => bucket.id === id);
+    if (!stop) throw new Error("it is on the round");
+    const flagsAt = (then: Date) => stopSays(stop, then).flags.join(" ");
+    expect(flagsAt(inMonths(5))).not.toContain("shelf life");
+    expect(flagsAt(inMonths(7))).toContain("Past its shelf life since");
   });
 
   it("tells its proof tile, if there is one since it was filled", async () => {
