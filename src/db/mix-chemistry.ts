@@ -1,5 +1,4 @@
 import type { Decimal } from "decimal.js";
-import { inArray } from "drizzle-orm";
 import { dryGravityOf } from "../chem/blend-slurries.ts";
 import { type ChemistryLine, workOut } from "../chem/chemistry.ts";
 import { type Difference, differencesBetween } from "../chem/differences.ts";
@@ -13,7 +12,6 @@ import { chemistryLines } from "./drafts.ts";
 import { findDryGravities } from "./material-gravities.ts";
 import type { FoundMix, MixLine } from "./mixes.ts";
 import { findRevisions } from "./revisions.ts";
-import { lots } from "./schema/index.ts";
 
 export type MixChemistry = {
   /** Of the unity formula: what is in, with the rest as planned, against the revision. */
@@ -84,16 +82,6 @@ async function slurryOf(
 }
 
 async function powdersOf(db: Db, { lines }: FoundMix): Promise<Powder[]> {
-  const live = lines.flatMap(({ ticks }) => ticks.filter(({ undone }) => !undone));
-  const lotIds = live.flatMap(({ lot }) => lot?.id ?? []);
-  const rows =
-    lotIds.length === 0
-      ? []
-      : await db
-          .select({ id: lots.id, analysisId: lots.analysisId })
-          .from(lots)
-          .where(inArray(lots.id, lotIds));
-  const ofLots = new Map(rows.map(({ id, analysisId }) => [id, analysisId]));
   const begun = lines.filter(({ put }) => put !== null);
   const inUse = await findInUse(
     db,
@@ -106,7 +94,7 @@ async function powdersOf(db: Db, { lines }: FoundMix): Promise<Powder[]> {
     return line.ticks
       .filter(({ undone }) => !undone)
       .map((tick) => {
-        const own = tick.lot ? (ofLots.get(tick.lot.id) ?? null) : null;
+        const own = tick.lot?.analysisId ?? null;
         return { line, grams: tick.grams, analysisId: own ?? todays, known: own !== null };
       });
   });

@@ -11,8 +11,11 @@ export type CoarseLine = { percent: Decimal; smallestGrams: Decimal };
 /** Lines of a mix that its scale is too coarse for: the line's number → how far off, and from what base on not. */
 export async function findCoarse(
   db: Db,
-  { revisionId, baseGrams, scaleGrams }: FoundMix,
+  { revisionId, baseGrams, scaleGrams, lines: weighedLines }: FoundMix,
 ): Promise<Map<number, CoarseLine>> {
+  // A line is moved by less than a step, which is under 2 % of itself from 51 steps on.
+  const fineFrom = scaleGrams.times(51);
+  if (weighedLines.every(({ grams }) => grams.gte(fineFrom))) return new Map();
   const lines = await db
     .select({ part: revisionLines.part, amount: revisionLines.amount })
     .from(revisionLines)

@@ -4,6 +4,9 @@ import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import { lots, mixTicks, mixTickUndoings, people, suppliers } from "./schema/index.ts";
 
+/** The bag; `analysisId` is null where nobody analysed this lot. */
+type MixTickLot = { id: string; mark: string; supplier: string; analysisId: string | null };
+
 /** What really went in of a line at one time. */
 export type MixTick = {
   id: string;
@@ -12,7 +15,7 @@ export type MixTick = {
   key: string;
   grams: Decimal;
   /** null where nobody could tell which bag it came out of: nothing was deducted then. */
-  lot: { id: string; mark: string; supplier: string } | null;
+  lot: MixTickLot | null;
   by: { id: string; name: string };
   at: Date;
   undone: { by: string; at: Date } | null;
@@ -25,6 +28,7 @@ export async function listMixTicks(db: Db, mixIds: readonly string[]): Promise<M
     .select({
       tick: mixTicks,
       mark: lots.mark,
+      analysisId: lots.analysisId,
       supplier: suppliers.name,
       by: people.name,
       undoneBy: undoers.name,
@@ -38,7 +42,7 @@ export async function listMixTicks(db: Db, mixIds: readonly string[]): Promise<M
     .leftJoin(undoers, eq(undoers.id, mixTickUndoings.by))
     .where(inArray(mixTicks.mixId, [...mixIds]))
     .orderBy(asc(mixTicks.id));
-  return rows.map(({ tick, mark, supplier, by, undoneBy, undoneAt }) => ({
+  return rows.map(({ tick, mark, supplier, analysisId, by, undoneBy, undoneAt }) => ({
     id: tick.id,
     mixId: tick.mixId,
     n: tick.n,
@@ -47,7 +51,7 @@ export async function listMixTicks(db: Db, mixIds: readonly string[]): Promise<M
     lot:
       tick.lotId === null || mark === null || supplier === null
         ? null
-        : { id: tick.lotId, mark, supplier },
+        : { id: tick.lotId, mark, supplier, analysisId },
     by: { id: tick.by, name: by },
     at: tick.at,
     undone: undoneBy === null || undoneAt === null ? null : { by: undoneBy, at: undoneAt },

@@ -74,6 +74,21 @@ export async function findMix(
   return (await readMixes(db, and(eq(mixes.id, id), readableBy(reader)), 1))[0];
 }
 
+/** That a mix is there and the reader may know of it, and who opened it. */
+export async function findMixOpener(
+  db: Db,
+  { id, reader }: { id: string; reader: Reader },
+): Promise<{ id: string; by: { id: string } } | undefined> {
+  if (!isUuid(id)) return undefined;
+  const [mix] = await db
+    .select({ id: mixes.id, by: { id: mixes.by } })
+    .from(mixes)
+    .innerJoin(revisions, eq(revisions.id, mixes.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(eq(mixes.id, id), readableBy(reader)));
+  return mix;
+}
+
 /** A mix by its id, for what changes it and has found it through the reader's scope already. */
 export const readMix = async (tx: Db, id: string): Promise<FoundMix | undefined> =>
   (await readMixes(tx, eq(mixes.id, id), 1))[0];

@@ -32,7 +32,7 @@ export const pastMixJson = (mix: FoundMix) => ({
   lots: usedLots(mix).map(({ material, grams, lot }) => ({
     material: { slug: material.slug, name: material.name },
     grams: grams.toFixed(),
-    lot,
+    lot: bagJson(lot),
   })),
 });
 
@@ -84,12 +84,15 @@ const tickJson = ({ id, key, grams, lot, by, at, undone }: MixTick) => ({
   id,
   key,
   grams: grams.toFixed(),
-  lot,
+  lot: bagJson(lot),
   ...(lot === null && { says: notDeducted }),
   by,
   at,
   ...(undone && { undone }),
 });
+
+const bagJson = (lot: MixTick["lot"]) =>
+  lot && { id: lot.id, mark: lot.mark, supplier: lot.supplier };
 
 const lotJson = ({ id, mark, supplier, leftGrams, recalled, expired }: MixLot) => ({
   id,

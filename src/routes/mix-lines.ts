@@ -1,16 +1,17 @@
 import { Hono } from "hono";
+import { mostLines } from "../chem/request-faults.ts";
 import { tickLine, undoTick } from "../db/mix-ticking.ts";
 import type { MixTick } from "../db/mixes.ts";
 import { changed, wantsJson } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
-import { actOf, type Ctx, type Env } from "../wire/context.ts";
+import { actOf, type Ctx, type Env, memberOf } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { tickBody, undoBody } from "../wire/mix-body.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound, refuse } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { mixJson } from "./mix-json.ts";
-import { mixAt, mixPage, sheetOf } from "./mix-sheet.ts";
+import { mixNow, mixPage, mixToChange, sheetOf } from "./mix-sheet.ts";
 
 export const mixLines = new Hono<Env>();
 
@@ -29,6 +30,7 @@ mixLines.on(
     const read = await readBody(c, tickBody);
     if (read.kind === "refused") return faulty(c, read, await again(read.faults, read.typed));
 
+    if (isSomebodyElse(c, read.value)) return refuse(c, notTheirs);
     const { grams, lot: lotId = null, key, adds } = read.value;
     const ticked = await tickLine(c.var.db, { mixId, n, grams, lotId, key, adds, ...actOf(c) });
     const refused = async (path: string, says: string) => {
@@ -68,6 +70,7 @@ const undo = async (c: Ctx) => {
   const { mixId, n, again } = place;
   const read = await readBody(c, undoBody);
   if (read.kind === "refused") return faulty(c, read, await again(read.faults, {}));
+  if (isSomebodyElse(c, read.value)) return refuse(c, notTheirs);
   const undone = await undoTick(c.var.db, { mixId, n, key: read.value.key, ...actOf(c) });
   switch (undone.kind) {
     case "no-line":
@@ -97,32 +100,38 @@ type Place = { mixId: string; n: number; again: Again };
 
 /** The line that an address names, of a mix that the reader may know of, and its page with what was typed. */
 async function placeOf(c: Ctx): Promise<Place | undefined> {
-  const mix = await mixAt(c);
-  const line = mix?.lines.find(({ n }) => String(n) === c.req.param("n"));
-  if (!mix || !line) return undefined;
-  const { n } = line;
+  const mix = await mixToChange(c);
+  const n = Number(c.req.param("n"));
+  if (!mix || !Number.isInteger(n) || n < 1 || n > mostLines) return undefined;
   const again: Again = async (faults, typed) =>
-    mixPage(c, await sheetOf(c, mix), {
+    mixPage(c, await sheetOf(c, await mixNow(c)), {
       faults: faults.map(({ path, says }) => ({ path: path && `lines.${n}.${path}`, says })),
       line: { n, grams: typedText(typed, "grams"), lot: typedText(typed, "lot") },
     });
   return { mixId: mix.id, n, again };
 }
 
+const isSomebodyElse = (c: Ctx, { person }: { person?: string | undefined }): boolean =>
+  person !== undefined && person !== memberOf(c).id;
+
+const notTheirs = {
+  status: 403,
+  type: "/problems/somebody-else",
+  title: "Somebody else is signed in",
+  detail: "This is sent when whoever put it down is signed in again.",
+} as const;
+
 /** The mix with what was done, or for a form back to the line. */
 async function shown(c: Ctx, mixId: string, n: number) {
-  const json = wantsJson(c) ? await mixNow(c) : undefined;
+  const json = wantsJson(c) ? await jsonNow(c) : undefined;
   return changed(c, `/mixes/${mixId}#line-${n}`, json);
 }
 
-async function mixNow(c: Ctx) {
-  const mix = await mixAt(c);
-  return mix && mixJson(await sheetOf(c, mix));
-}
+const jsonNow = async (c: Ctx) => mixJson(await sheetOf(c, await mixNow(c)));
 
 async function conflict(c: Ctx, detail: string, again: Again, typed: Typed) {
   const given = await again([{ path: "", says: detail }], typed);
-  const more = wantsJson(c) ? { mix: await mixNow(c) } : undefined;
+  const more = wantsJson(c) ? { mix: await jsonNow(c) } : undefined;
   return refuse(c, { status: 409, title: "Not as you saw it", detail, more }, given);
 }
 

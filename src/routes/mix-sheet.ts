@@ -7,7 +7,7 @@ import { type MixState, mixStateOf } from "../db/mix-chemistry.ts";
 import { type CoarseLine, findCoarse } from "../db/mix-coarse.ts";
 import { findMixDirections } from "../db/mix-directions.ts";
 import { listMixLots, type MixLot } from "../db/mix-lots.ts";
-import { type FoundMix, findMix } from "../db/mixes.ts";
+import { type FoundMix, findMix, findMixOpener } from "../db/mixes.ts";
 import { findRevisions } from "../db/revisions.ts";
 import { type Ctx, memberOf } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
@@ -28,8 +28,19 @@ export type MixSheet = {
 export const mixAt = (c: Ctx): Promise<FoundMix | undefined> =>
   findMix(c.var.db, { id: c.req.param("id") ?? "", reader: c.var.viewer });
 
+/** That it is there, for what changes it and reads it afterwards. */
+export const mixToChange = (c: Ctx) =>
+  findMixOpener(c.var.db, { id: c.req.param("id") ?? "", reader: c.var.viewer });
+
+/** The mix of an address that was found to be there. */
+export async function mixNow(c: Ctx): Promise<FoundMix> {
+  const mix = await mixAt(c);
+  if (!mix) throw new Error("the mix was found through its reader's scope");
+  return mix;
+}
+
 /** Whoever opened it, and a manager. */
-export const mayEnd = (c: Ctx, { by }: FoundMix): boolean =>
+export const mayEnd = (c: Ctx, { by }: { by: { id: string } }): boolean =>
   memberOf(c).role === "manager" || by.id === memberOf(c).id;
 
 /** A mix with what belongs to it beside its own rows. */
@@ -67,6 +78,8 @@ export async function mixPage(c: Ctx, sheet: MixSheet, shown: Shown = { faults: 
     view: () =>
       MixPage({
         mix,
+        person: memberOf(c).name,
+        asOf: c.var.now,
         lines: shownLines(sheet),
         tolerancePercent: sheet.tolerancePercent,
         cautions: cautionsOf(sheet),

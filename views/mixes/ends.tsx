@@ -24,7 +24,7 @@ export const Ends = (props: MixPageProps) => {
         <Field
           label="Water that went in"
           name="waterGrams"
-          value={typedEnds?.waterGrams ?? mix.waterGrams?.toFixed() ?? ""}
+          value={typedEnds?.waterGrams || mix.waterGrams?.toFixed()}
           fault={faultAt(faults, "waterGrams")}
           inputmode="decimal"
           autocomplete="off"
