@@ -16,9 +16,15 @@ export const newKey = (): string => {
   return `key-of-a-test-${keys}`;
 };
 
-export async function addBucket(studio: TestStudio, recipe?: string): Promise<string> {
+/** A bucket of a revision; a test bucket unless that is approved. */
+export async function addBucket(
+  studio: TestStudio,
+  recipe?: string,
+  given: { approved?: boolean } = {},
+): Promise<string> {
   const slug = recipe ?? (await publish(studio));
-  const json = { recipe: slug, revision: 1, name: "Tall grey bucket", litres: "20" };
+  const filled = { revision: 1, name: "Tall grey bucket", litres: "20" };
+  const json = { recipe: slug, ...filled, test: !given.approved };
   const answer = await studio.send("manager", "/buckets", { json });
   return ((await answer.json()) as { id: string }).id;
 }

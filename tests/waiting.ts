@@ -1,5 +1,6 @@
 import { and, eq } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
+import type { Use } from "../src/chem/chemistry.ts";
 import { sha256 } from "../src/db/digests.ts";
 import {
   noteClosings,
@@ -64,12 +65,12 @@ export const close = async (
 export async function stand(
   studio: TestStudio,
   slug: string,
-  standing: { is: (typeof standings)[number]; validUntil?: Date },
+  standing: { is: (typeof standings)[number]; for?: Use; validUntil?: Date },
   number = 1,
 ): Promise<void> {
   const { id: revisionId } = await revisionOf(studio, slug, number);
   const { is, validUntil = null } = standing;
-  const use = is === "approved" ? ("decorative" as const) : null;
+  const use = is === "approved" ? (standing.for ?? "decorative") : null;
   const row = { is, for: use, because: [`It is ${is}.`], validUntil, basis: [], unsettled: false };
   await studio.db
     .insert(revisionStandings)

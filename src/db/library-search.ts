@@ -1,4 +1,4 @@
-import { and, eq, exists, gte, lte, or, type SQL, sql } from "drizzle-orm";
+import { and, eq, exists, gte, inArray, lte, or, type SQL, sql } from "drizzle-orm";
 import { cones } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Search } from "./library.ts";
@@ -22,11 +22,12 @@ export const standingAt = (now: Date): SQL<StandingIs> =>
 /** What a search asks of a recipe's head, each as a condition of its own. */
 export function matching(
   db: Db,
-  { q, cone, use, surface, atmosphere, standing }: Search,
+  { q, cone, use, surface, atmosphere, standing, among }: Search,
   now: Date,
 ): (SQL | undefined)[] {
   return [
     standing && eq(standingAt(now), standing),
+    among && inArray(recipes.slug, [...among]),
     cone && lte(revisions.coneLowPlace, cones.indexOf(cone)),
     cone && gte(revisions.coneHighPlace, cones.indexOf(cone)),
     use && eq(revisions.use, use),

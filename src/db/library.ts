@@ -23,6 +23,8 @@ export type Search = {
   surface?: string | undefined;
   atmosphere?: Atmosphere | undefined;
   standing?: StandingIs | undefined;
+  /** Only these recipes, by their addresses. */
+  among?: readonly string[] | undefined;
 };
 
 /** The words that a standing is searched by. */

@@ -30,6 +30,8 @@ export async function finishMix(
     const { end, bucket } = mix;
     if (end?.is === "finished" && end.waterGrams?.eq(waterGrams)) return { kind: "ended" };
     if (end) return { kind: "ended-otherwise", end };
+    // Nobody opens it meanwhile by a proof tile of what was in it before.
+    await holdStill(tx, bucket.id);
     const lines = mix.lines.filter(({ put, grams }) => put === null && grams.gt(0));
     if (lines.length > 0) return { kind: "not-all-in", lines };
 

@@ -1,26 +1,24 @@
 import type { Decimal } from "decimal.js";
-import { and, asc, eq, isNull } from "drizzle-orm";
+import { asc, eq } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Fault } from "../chem/analysis.ts";
 import { type BatchOrder, weighedBatch } from "../chem/weighed-batch.ts";
 import { linesToWeigh } from "../chem/weighing-order.ts";
+import { findStanding } from "./bucket-keeping.ts";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { findDryGravities } from "./material-gravities.ts";
 import { findOpenMix, holdStill } from "./mixes.ts";
-import {
-  buckets,
-  mixes,
-  mixLines,
-  recallClosings,
-  recalls,
-  revisionLines,
-} from "./schema/index.ts";
+import { openRecallsOfBuckets } from "./open-recalls.ts";
+import { buckets, mixes, mixLines, revisionLines } from "./schema/index.ts";
+import type { Standing } from "./standing.ts";
 
 export type NewMix =
   | { kind: "opened"; id: string }
   | { kind: "open-already"; id: string }
   | { kind: "recalled"; why: string }
+  /** The revision, and the bucket is not marked as one for a test. */
+  | { kind: "not-approved"; is: Standing["is"] }
   | { kind: "refused"; faults: Fault[] };
 
 const mostGrams = 1_000_000;
@@ -38,14 +36,15 @@ export async function openMix(
     await holdStill(tx, bucketId);
     const open = await findOpenMix(tx, bucketId);
     if (open) return { kind: "open-already", id: open };
-    const [recall] = await tx
-      .select({ why: recalls.why })
-      .from(recalls)
-      .leftJoin(recallClosings, eq(recallClosings.recallId, recalls.id))
-      .where(and(eq(recalls.bucketId, bucketId), isNull(recallClosings.recallId)));
+    const [recall] = (await openRecallsOfBuckets(tx, [bucketId])).get(bucketId) ?? [];
     if (recall) return { kind: "recalled", why: recall.why };
 
     const recipe = await withGravities(tx, await readLines(tx, bucketId));
+    const [first] = recipe;
+    if (!first) throw new Error("a bucket follows a revision that has lines");
+    const { revisionId, forTest } = first;
+    const { is } = await findStanding(tx, revisionId, at);
+    if (is !== "approved" && !forTest) return { kind: "not-approved", is };
     const batch = weighedBatch(recipe, order);
     if (batch.kind === "refused") return batch;
     const { baseGrams, scaleGrams, filled } = batch;
@@ -55,9 +54,6 @@ export async function openMix(
       return { kind: "refused", faults: [tooMuch(order.grams ? "grams" : "fill.litres")] };
 
     const id = uuidv7();
-    const [first] = recipe;
-    if (!first) throw new Error("a batch sheet has lines");
-    const { revisionId } = first;
     await tx
       .insert(mixes)
       .values({ id, bucketId, revisionId, baseGrams, scaleGrams, waterGrams, by, at });
@@ -86,6 +82,7 @@ const readLines = (tx: Db, bucketId: string) =>
   tx
     .select({
       revisionId: revisionLines.revisionId,
+      forTest: buckets.forTest,
       part: revisionLines.part,
       amount: revisionLines.amount,
       materialId: revisionLines.materialId,

@@ -21,12 +21,7 @@ export async function findNewestLotAnalyses(
     .from(lots)
     .where(inArray(lots.materialId, asked))
     .orderBy(lots.materialId, desc(lots.id));
-  const newest = await db
-    .selectDistinctOn([analyses.materialId], { of: analyses.materialId, id: analyses.id })
-    .from(analyses)
-    .where(inArray(analyses.materialId, asked))
-    .orderBy(analyses.materialId, desc(analyses.id));
-  const standIn = new Map(newest.map(({ of, id }) => [of, id]));
+  const standIn = await findNewestAnalysisIds(db, asked);
   const chosen = newestLots.map(({ of, analysisId }) => ({
     of,
     id: analysisId ?? standIn.get(of) ?? "",
@@ -42,4 +37,18 @@ export async function findNewestLotAnalyses(
       return analysis ? [[of, { is, analysis }]] : [];
     }),
   );
+}
+
+/** The newest analysis of each material that has any, in use or not: material id → analysis id. */
+export async function findNewestAnalysisIds(
+  db: Db,
+  materialIds: readonly string[],
+): Promise<Map<string, string>> {
+  if (materialIds.length === 0) return new Map();
+  const newest = await db
+    .selectDistinctOn([analyses.materialId], { of: analyses.materialId, id: analyses.id })
+    .from(analyses)
+    .where(inArray(analyses.materialId, [...new Set(materialIds)]))
+    .orderBy(analyses.materialId, desc(analyses.id));
+  return new Map(newest.map(({ of, id }) => [of, id]));
 }

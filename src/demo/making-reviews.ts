@@ -1,5 +1,5 @@
 import { Decimal } from "decimal.js";
-import { addBucket } from "../db/buckets.ts";
+import { addBucket } from "../db/bucket-keeping.ts";
 import { askForReview } from "../db/review-requests.ts";
 import { giveReview } from "../db/reviews.ts";
 import { findStudio, setStudio } from "../db/studios.ts";

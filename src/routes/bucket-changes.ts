@@ -1,5 +1,6 @@
 import { Hono } from "hono";
 import { z } from "zod";
+import { openBucket } from "../db/bucket-keeping.ts";
 import { bucketStates, changeBucket, findBucket } from "../db/buckets.ts";
 import { changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
@@ -9,7 +10,7 @@ import { idempotencyKey, text } from "../wire/fields.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { faulty, notAllowed, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
-import { bucketJson, stateOf } from "./bucket-json.ts";
+import { bucketJson } from "./bucket-json.ts";
 import { bucketSheet } from "./bucket-sheet.ts";
 
 export const bucketChanges = new Hono<Env>();
@@ -20,7 +21,7 @@ bucketChanges.on(
   ["PUT", "POST"],
   "/buckets/:id/state",
   described({
-    says: "Say that a bucket is open, on hold or empty; any member may put one on hold",
+    says: "Say that a bucket is open, on hold or empty; any member may put one on hold, and a manager opens it once it was mixed and proved",
     body: stateBody,
   }),
   memberRequired,
@@ -37,19 +38,20 @@ bucketChanges.on(
     const { is, why } = read.value;
     if (memberOf(c).role !== "manager" && is !== "hold")
       return notAllowed(c, onlyHolding, await bucketSheet(c, bucket));
-    const before = stateOf(bucket)?.is ?? "open";
-    const pointless =
-      before === is && is !== "hold"
-        ? `It is ${is} already.`
-        : before === "empty" && is === "hold"
-          ? "It is empty: there is nothing in it to hold."
-          : undefined;
-    if (pointless) {
-      const faults = [{ path: "is", says: pointless }];
+    const again = async (says: readonly string[]) => {
+      const faults = says.map((each) => ({ path: "is", says: each }));
       return faulty(c, { faults }, await bucketSheet(c, bucket, { faults, ...typed }));
-    }
+    };
+    const before = bucket.is;
+    if (before === is && is !== "hold") return again([`It is ${is} already.`]);
+    if (before === "empty" && is === "hold")
+      return again(["It is empty: there is nothing in it to hold."]);
 
-    await changeBucket(db, { bucketId: bucket.id, is, why, ...actOf(c) });
+    const change = { bucketId: bucket.id, why, ...actOf(c) };
+    if (is === "open") {
+      const opened = await openBucket(db, change);
+      if (opened.kind === "not-yet") return again(opened.because);
+    } else await changeBucket(db, { ...change, is });
     const after = (await findBucket(db, { id, reader, now })) ?? bucket;
     return changed(c, `/buckets/${bucket.id}`, bucketJson(after));
   },

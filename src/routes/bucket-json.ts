@@ -2,36 +2,21 @@ import type { FoundBucket } from "../db/buckets.ts";
 import type { Fault } from "../wire/problems.tsx";
 
 /** What is to be said of a bucket before anything else; none where nothing speaks against it. */
-export function cautionsOf({ standing, changes: [last], reports }: FoundBucket): string[] {
-  const cautions: string[] = [];
-  if (last?.is === "hold") cautions.push("This bucket is on hold: do not use it.");
-  switch (standing.is) {
-    case "approved":
-      break;
-    case "needs another look":
-      cautions.push(
-        "This bucket's revision needs another look: do not use it for food until it is settled.",
-      );
-      break;
-    case "withdrawn":
-      cautions.push("This bucket's recipe was withdrawn: do not use it.");
-      break;
-    case "draft":
-    case "in review":
-      cautions.push("Nobody has approved this bucket's revision: do not use it for food.");
-      break;
-  }
-  for (const { trouble, by, at } of reports)
-    cautions.push(
-      `${by} reported on ${at.toISOString().slice(0, 10)}: ${trouble}. Nobody has said yet what was done.`,
-    );
-  return cautions;
-}
+export const cautionsOf = ({ cautions }: FoundBucket): string[] => cautions;
+
+/** How a revision stands, after "it". */
+export const standsAs: Readonly<Record<FoundBucket["standing"]["is"], string>> = {
+  draft: "is a draft",
+  "in review": "is in review",
+  approved: "is approved",
+  "needs another look": "needs another look",
+  withdrawn: "was withdrawn",
+};
 
 /** What is said to whoever measures, adds to or reports a bucket that is empty. */
 export const emptyFault = (path: string): Fault => ({
   path,
-  says: "It is empty. A manager opens it again once something is in it.",
+  says: "It is empty until a mix of it is finished.",
 });
 
 /** That the recipe has moved on while the bucket follows what it was mixed from. */
@@ -49,7 +34,9 @@ export const bucketJson = (bucket: FoundBucket) => ({
   revision: bucket.number,
   head: bucket.head,
   use: bucket.use,
-  is: stateOf(bucket)?.is ?? "open",
+  is: bucket.is,
+  forTest: bucket.forTest,
+  mayUse: bucket.mayUse,
   cautions: cautionsOf(bucket),
   newer: newerThan(bucket),
   standing: {
@@ -62,12 +49,11 @@ export const bucketJson = (bucket: FoundBucket) => ({
   addedAt: bucket.addedAt,
   changes: bucket.changes,
   reports: bucket.reports,
+  recalls: bucket.recalls,
 });
 
 /** What the pages of buckets show of one. */
 export const shownBucket = (bucket: FoundBucket) => ({
   ...bucket,
-  is: stateOf(bucket)?.is ?? ("open" as const),
-  cautions: cautionsOf(bucket),
   newer: newerThan(bucket),
 });

@@ -10,6 +10,7 @@ import { type Ctx, memberOf } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { careOf } from "./bucket-care.ts";
+import { contentsOfBucket } from "./bucket-contents.ts";
 import { shownBucket } from "./bucket-json.ts";
 import { differenceJson } from "./colour-json.ts";
 import { usedLots } from "./mix-json.ts";
@@ -67,6 +68,7 @@ export async function bucketSheet(
       BucketPage({
         bucket: shownBucket(bucket),
         ...proofs,
+        contents: contentsOfBucket(bucket),
         care,
         typed: (path) => typedText(typed, path),
         newKey: uuidv7,

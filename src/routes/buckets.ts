@@ -3,19 +3,21 @@ import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { BucketForm } from "../../views/buckets/form.tsx";
 import { BucketsPage } from "../../views/buckets/list.tsx";
-import { addBucket, findBucket, listBuckets } from "../db/buckets.ts";
+import { addBucket } from "../db/bucket-keeping.ts";
+import { findBucket, listBuckets } from "../db/buckets.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { answer, created, page, wantsJson } from "../wire/answers.tsx";
 import { check, readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Env, memberOf } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
-import { decimalText, idempotencyKey, line } from "../wire/fields.ts";
+import { decimalText, idempotencyKey, line, ticked } from "../wire/fields.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { careOf } from "./bucket-care.ts";
 import { careJson } from "./bucket-care-json.ts";
-import { bucketJson, shownBucket } from "./bucket-json.ts";
+import { contentsJson, contentsOfBucket } from "./bucket-contents.ts";
+import { bucketJson, shownBucket, standsAs } from "./bucket-json.ts";
 import { bucketSheet, mixesOf, proofsJson, proofsOf } from "./bucket-sheet.ts";
 import { pastMixJson } from "./mix-json.ts";
 
@@ -35,6 +37,7 @@ const bucketBody = z.strictObject({
     .max(1_000_000),
   name: line(80),
   litres,
+  test: ticked.default(false),
   idempotencyKey,
 });
 
@@ -86,15 +89,23 @@ buckets.post(
     const again = (faults: readonly Fault[]) =>
       faulty(c, { faults }, bucketForm(read.typed, faults));
     if (read.kind === "refused") return faulty(c, read, bucketForm(read.typed, read.faults));
-    const { recipe: slug, revision: number, name, litres } = read.value;
+    const { recipe: slug, revision: number, name, litres, test: forTest } = read.value;
     const { db, viewer: reader, now } = c.var;
     const recipe = await findRecipe(db, { slug, reader });
     if (!recipe) return again([{ path: "recipe", says: `There is no recipe at “${slug}”.` }]);
 
-    const added = await addBucket(db, { recipeId: recipe.id, number, name, litres, ...actOf(c) });
+    const filled = { recipeId: recipe.id, number, name, litres, forTest };
+    const added = await addBucket(db, { ...filled, ...actOf(c) });
     switch (added.kind) {
       case "no-such-revision": {
         const says = `${recipe.name} has no revision ${number}; the head is ${recipe.head}.`;
+        return again([{ path: "revision", says }]);
+      }
+      case "not-approved": {
+        const approved = added.approved
+          ? `Revision ${added.approved.number} is approved.`
+          : "No revision of it is.";
+        const says = `Revision ${number} of ${recipe.name} ${standsAs[added.is]}, so nothing of it is mixed for members. ${approved} For trying it out, mark the bucket as a test bucket.`;
         return again([{ path: "revision", says }]);
       }
       case "added": {
@@ -111,6 +122,7 @@ buckets.get("/buckets/:id", described({ says: "A shared bucket" }), memberRequir
   if (!bucket) return notFound(c);
   const more = wantsJson(c)
     ? {
+        contents: contentsJson(contentsOfBucket(bucket)),
         ...proofsJson(await proofsOf(c, bucket)),
         mixes: (await mixesOf(c, bucket)).map(pastMixJson),
         ...careJson(await careOf(c, bucket)),
@@ -130,6 +142,7 @@ const bucketForm = (typed: Typed, faults: readonly Fault[]) => ({
         revision: typedText(typed, "revision"),
         name: typedText(typed, "name"),
         litres: typedText(typed, "litres"),
+        test: typedText(typed, "test") !== "",
       },
       faults,
       idempotencyKey: uuidv7(),

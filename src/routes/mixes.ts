@@ -10,6 +10,7 @@ import { mixBody } from "../wire/mix-body.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound, refuse } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
+import { standsAs } from "./bucket-json.ts";
 import { bucketSheet } from "./bucket-sheet.ts";
 import { mixJson } from "./mix-json.ts";
 import { mixAt, mixPage, sheetOf } from "./mix-sheet.ts";
@@ -60,6 +61,11 @@ mixes.post(
         const detail = `This bucket is recalled: nothing is mixed into it. ${opened.why}`;
         const faults = [{ path: "", says: detail }];
         return refuse(c, { status: 409, title: "Recalled", detail }, await again(faults));
+      }
+      case "not-approved": {
+        const detail = `Revision ${bucket.number} of ${bucket.recipe.name} ${standsAs[opened.is]}: nothing of it is mixed for members until it is approved. For trying it out, put a test bucket on record.`;
+        const faults = [{ path: "", says: detail }];
+        return refuse(c, { status: 409, title: "Not approved", detail }, await again(faults));
       }
       case "opened": {
         const mix = await findMix(db, { id: opened.id, reader });

@@ -47,6 +47,15 @@ export function recipeJson(given: WholeRecipe) {
     head: { ...revisionJson(head), chemistry: given.chemistry },
     standing: standingJson(standing, head.use),
     approved: given.approved,
+    stock:
+      given.stock?.map(({ bucket, litres }) => ({
+        bucket: bucket.id,
+        name: bucket.name,
+        revision: bucket.number,
+        is: bucket.is,
+        mayUse: bucket.mayUse,
+        litres: litres.toFixed(),
+      })) ?? null,
     forkedFrom: recipe.forkedFrom,
     trial: given.trial,
     trialsOn: given.trialsOn,

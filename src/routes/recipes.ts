@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { LibraryPage } from "../../views/recipes/library.tsx";
 import { RecipePage } from "../../views/recipes/page.tsx";
+import { listStockedRecipes } from "../db/bucket-stock.ts";
 import { listStrips, standingWords } from "../db/library.ts";
 import { publishRecipe } from "../db/publishing.ts";
 import { listForks } from "../db/recipes.ts";
@@ -12,7 +13,7 @@ import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { line } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
-import { faulty, notFound } from "../wire/problems.tsx";
+import { faulty, notFound, signInFirst } from "../wire/problems.tsx";
 import { cone, recipeBody } from "../wire/recipe-body.ts";
 import { draftFrom } from "./draft-reading.ts";
 import { asForm, blankForm, recipeFormPage, wasChanged } from "./recipe-forms.ts";
@@ -28,6 +29,7 @@ const search = z.object({
   surface: line(60).optional(),
   standing: z.enum(standingWords).optional(),
   atmosphere: recipeBody.shape.revision.shape.atmosphere.removeDefault().optional(),
+  stocked: z.enum(["1"], { error: "1, or nothing." }).optional(),
   after: z.string().max(400).optional(),
 });
 
@@ -42,14 +44,18 @@ recipes.get(
     const read = check(search, asked);
     if (read.kind === "refused") return faulty(c, read);
     const { after, ...wanted } = read.value;
+    const { stocked, ...words } = wanted;
     const from = after === undefined ? undefined : readCursor(after);
     if (from === null)
       return faulty(c, { faults: [{ path: "after", says: "This is not a place in the list." }] });
 
-    const { strips, next } = await listStrips(c.var.db, {
-      reader: c.var.viewer,
-      now: c.var.now,
-      search: wanted,
+    const { db, viewer: reader, now } = c.var;
+    if (stocked && !reader) return signInFirst(c);
+    const among = stocked && (await listStockedRecipes(db, { reader, now }));
+    const { strips, next } = await listStrips(db, {
+      reader,
+      now,
+      search: { ...words, among },
       after: from,
       limit: 50,
     });
@@ -62,7 +68,7 @@ recipes.get(
           strips,
           search: wanted,
           next: nextAddress(c, cursor),
-          mayAdd: c.var.viewer !== undefined,
+          mayAdd: reader !== undefined,
         }),
     });
   },

@@ -1,3 +1,4 @@
+import { listStockOf } from "../db/bucket-stock.ts";
 import { listFits } from "../db/fits.ts";
 import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
@@ -40,6 +41,8 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     /** Read before all else: what happens later is news to the page. */
     since,
     approved: await findApproved(db, { recipeId: recipe.id, now }),
+    /** null for a visitor, whom buckets do not concern. */
+    stock: viewer ? await listStockOf(db, { recipeId: recipe.id, now }) : null,
     tiles: await listTiles(db, { meltDigest: head.meltDigest, reader: viewer }),
     tests: tests.map((test) => withLimits(c, test)),
     fits: await listFits(db, { meltDigest: head.meltDigest, reader: viewer }),

@@ -169,7 +169,7 @@ const ofBucket =
   (rest: string): Row["at"] =>
   async (studio) => {
     const recipe = await publish(studio);
-    const bucket = { recipe, revision: 1, name: "Big tub", litres: "10" };
+    const bucket = { recipe, revision: 1, name: "Big tub", litres: "10", test: true };
     const answer = await studio.send("manager", "/buckets", { json: bucket });
     return `/buckets/${((await answer.json()) as { id: string }).id}${rest}`;
   };

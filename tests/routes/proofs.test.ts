@@ -23,7 +23,8 @@ describe("the proof tiles of a bucket", () => {
   });
 
   const newBucket = async () => {
-    const json = { recipe: slug, revision: 1, name: "Tall grey bucket", litres: "20" };
+    const filled = { revision: 1, name: "Tall grey bucket", litres: "20" };
+    const json = { recipe: slug, ...filled, test: true };
     const answer = await studio.send("manager", "/buckets", { json });
     return ((await answer.json()) as Bucket).id;
   };

@@ -24,7 +24,7 @@ afterAll(async () => {
 });
 
 const fill = async (name: string, recipe = slug) => {
-  const json = { recipe, revision: 1, name, litres: "20" };
+  const json = { recipe, revision: 1, name, litres: "20", test: true };
   const answer = await studio.send("manager", "/buckets", { json });
   return ((await answer.json()) as { id: string }).id;
 };

@@ -22,7 +22,7 @@ describe("how a tile was made", () => {
   });
 
   const bucketOf = async (recipe: string): Promise<string> => {
-    const json = { recipe, revision: 1, name: "Tall grey bucket", litres: "20" };
+    const json = { recipe, revision: 1, name: "Tall grey bucket", litres: "20", test: true };
     return ((await (await studio.send("manager", "/buckets", { json })).json()) as { id: string })
       .id;
   };

@@ -1,7 +1,7 @@
 import { type Fault, FaultSummary, Field } from "../parts/field.tsx";
 
 type BucketFormProps = {
-  typed: { recipe: string; revision: string; name: string; litres: string };
+  typed: { recipe: string; revision: string; name: string; litres: string; test: boolean };
   faults: readonly Fault[];
   idempotencyKey: string;
 };
@@ -14,7 +14,8 @@ export const BucketForm = ({ typed, faults, idempotencyKey }: BucketFormProps) =
       <h1>A shared bucket</h1>
       <p>
         A bucket follows the revision that it was mixed from, whatever the recipe becomes. It is
-        flagged the moment that revision is no longer approved.
+        flagged the moment that revision is no longer approved. It stays on hold until it was mixed
+        and a proof tile came out.
       </p>
       <FaultSummary faults={faults} />
       <input type="hidden" name="idempotencyKey" value={idempotencyKey} />
@@ -56,6 +57,11 @@ export const BucketForm = ({ typed, faults, idempotencyKey }: BucketFormProps) =
         unit="litres"
         fault={faultOf("litres")}
       />
+      <label class="tick">
+        <input type="checkbox" name="test" checked={typed.test} />
+        This is a test bucket, of a revision that nobody has approved: decorative only, not for
+        food, not for members' pots until approved
+      </label>
       <p class="actions">
         <button type="submit">Add the bucket</button>
       </p>

@@ -54,7 +54,7 @@ const BucketLine = ({ bucket }: { bucket: ShownBucket }) => (
     </span>
     <Standing is={bucket.standing.is} for={approvedFor(bucket)} />
     {(bucket.standing.for ?? bucket.use) === "decorative" ? <Use use="decorative" /> : null}
-    {bucket.is === "empty"
+    {bucket.is === "empty" && !bucket.forTest
       ? null
       : bucket.cautions.map((says) => <strong class="bucket-caution">{says}</strong>)}
   </li>

@@ -3,15 +3,17 @@ import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
 import { Additions } from "./additions.tsx";
 import type { ShownCare } from "./care-types.ts";
+import { type ShownContents, WentIn } from "./contents.tsx";
 import { HowToUse } from "./directions.tsx";
 import { Mixes, type MixesProps } from "./mixes.tsx";
 import { Proofs, type ProofsProps } from "./proofs.tsx";
 import { Readings } from "./readings.tsx";
 import { ReportButtons } from "./report-buttons.tsx";
-import { approvedFor, type ShownBucket, stateWords } from "./types.ts";
+import { approvedFor, type ShownBucket, stateWords, useWords } from "./types.ts";
 
 type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   bucket: ShownBucket;
+  contents: ShownContents;
   mixing: MixesProps;
   care: ShownCare;
   /** What was typed into a form of its care. */
@@ -41,7 +43,10 @@ export const BucketPage = (props: BucketPageProps) => {
       <FaultSummary faults={faults} />
       <section id="use">
         <h2>May I use it?</h2>
-        {bucket.is === "empty" ? null : bucket.cautions.map((says) => <p class="answer">{says}</p>)}
+        <p class="answer">{useWords(bucket)}</p>
+        {bucket.cautions.map((says) => (
+          <p class="answer">{says}</p>
+        ))}
         <p>
           <Standing is={bucket.standing.is} for={approvedFor(bucket)} />{" "}
           {bucket.standing.because.join(" ")}
@@ -68,6 +73,7 @@ export const BucketPage = (props: BucketPageProps) => {
         </p>
         <Changes bucket={bucket} />
       </section>
+      <WentIn contents={props.contents} />
       <Mixes {...props.mixing} />
       <Additions additions={care.additions} dissolves={care.powders.dissolves} {...form()} />
       <Proofs
@@ -85,7 +91,7 @@ export const BucketPage = (props: BucketPageProps) => {
 
 const Changes = ({ bucket: { changes } }: { bucket: ShownBucket }) =>
   changes.length === 0 ? (
-    <p>It is open.</p>
+    <p>It is on hold until it was mixed and a proof tile came out.</p>
   ) : (
     <ol class="notes">
       {changes.map(({ is, why, by, at }, place) => (
@@ -131,7 +137,7 @@ const StateForm = ({ bucket, mayKeep, why, faults }: StateFormProps) => (
       )}{" "}
       {mayKeep && bucket.is !== "open" ? (
         <button type="submit" name="is" value="open">
-          Open it again
+          Open it
         </button>
       ) : null}{" "}
       {mayKeep && bucket.is !== "empty" ? (

@@ -20,7 +20,7 @@ export const ComparisonTables = ({ left, right, comparison }: TablesProps) => {
       <h2>Powders</h2>
       <OtherAnalyses names={names} analyses={comparison.otherAnalyses} />
       <h2>Chemistry</h2>
-      <Chemistry names={names} differences={comparison.differences} />
+      <UnityBeside names={names} differences={comparison.differences} />
       <FiguresBeside names={names} figures={comparison.figures} />
     </>
   );
@@ -103,7 +103,8 @@ const OtherAnalyses = ({ names, analyses }: OtherAnalysesProps) =>
 
 type ChemistryProps = { names: Names } & Pick<ShownComparison, "differences">;
 
-const Chemistry = ({ names, differences }: ChemistryProps) => {
+/** Two unity formulas, oxide by oxide. */
+export const UnityBeside = ({ names, differences }: ChemistryProps) => {
   if (differences.length === 0)
     return <p>One of the two has no flux, so there are no two unity formulas to compare.</p>;
   const caption = "Unity formulas, with the ± of each difference";

@@ -20,6 +20,7 @@ type LibraryPageProps = {
     standing?: string | undefined;
     surface?: string | undefined;
     atmosphere?: string | undefined;
+    stocked?: "1" | undefined;
   };
   next: string | undefined;
   mayAdd: boolean;
@@ -44,7 +45,7 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
           Families
         </a>
       </p>
-      <Narrowing search={search} />
+      <Narrowing search={search} mayAdd={mayAdd} />
       {strips.length === 0 ? (
         <Nothing narrowed={narrowed} mayAdd={mayAdd} />
       ) : (
@@ -76,7 +77,7 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
 
 const any = { value: "", label: "any" };
 
-const Narrowing = ({ search }: Pick<LibraryPageProps, "search">) => (
+const Narrowing = ({ search, mayAdd }: Pick<LibraryPageProps, "search" | "mayAdd">) => (
   <search>
     <form class="narrowing" method="get" action="/recipes">
       <Field
@@ -101,6 +102,12 @@ const Narrowing = ({ search }: Pick<LibraryPageProps, "search">) => (
         options={[any, ...atmospheres]}
       />
       <Field label="Surface" name="surface" value={search.surface} maxlength={60} />
+      {mayAdd ? (
+        <label class="tick">
+          <input type="checkbox" name="stocked" value="1" checked={search.stocked === "1"} />
+          In a bucket that may be used now
+        </label>
+      ) : null}
       <button type="submit">Show these</button>
     </form>
   </search>

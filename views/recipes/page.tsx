@@ -22,6 +22,7 @@ import type { ShownTest } from "../tests/types.ts";
 import { type GalleryTile, TileGallery } from "../tiles/gallery.tsx";
 import { Weighing } from "./batch.tsx";
 import { HowToFire } from "./how-to-fire.tsx";
+import { InStock, type ShownStock } from "./in-stock.tsx";
 import { Keeping } from "./keeping.tsx";
 import { Lineage } from "./lineage.tsx";
 import { MugAnswer, type ShownApproved } from "./mug-answer.tsx";
@@ -36,6 +37,8 @@ export type RecipePageProps = {
   standing: ShownStanding;
   /** The newest revision of the recipe that is approved now, this one or another. */
   approved: ShownApproved | null;
+  /** null for a visitor. */
+  stock: readonly ShownStock[] | null;
   reviews: readonly ShownReview[];
   reviewers: readonly { id: string; name: string; wroteEarlier: boolean }[];
   reviewable: ShownReviewable | null;
@@ -97,6 +100,7 @@ export const RecipePage = (props: RecipePageProps) => {
             approved={props.approved}
           />
         </p>
+        <InStock stock={props.stock ?? []} />
         <Use use={use} long />
         <StandingWithReasons standing={standing} />
         {warnings.length > 0 ? <Findings findings={warnings} /> : null}
@@ -120,7 +124,7 @@ export const RecipePage = (props: RecipePageProps) => {
       </section>
       <section>
         <h2>What to weigh</h2>
-        <Weighing revision={revision} batch={batch} action={here} />
+        <Weighing slug={recipe.slug} revision={revision} batch={batch} action={here} />
         {hazardsOf(revision).includes("dust") ? null : <DustCaution />}
         <Cautions hazards={hazardsOf(revision)} />
       </section>
