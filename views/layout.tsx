@@ -54,6 +54,7 @@ const stylesheets = [
   "numbers",
   "charts",
   "worksheet",
+  "batch",
   "rooms",
   "kiln",
   "trials",

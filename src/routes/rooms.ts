@@ -5,6 +5,7 @@ import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
 import { batches } from "./batch.ts";
+import { batchSheets } from "./batch-sheet.ts";
 import { blends } from "./blends.ts";
 import { bodies } from "./bodies.tsx";
 import { bucketAdditions } from "./bucket-additions.ts";
@@ -120,6 +121,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", offers);
   all.route("/", offerAnswers);
   all.route("/recipes", library);
+  all.route("/recipes", batchSheets);
   all.route("/chemistry", chemistry);
   all.route("/powder-changes", powderChanges);
   all.route("/recomputations", recomputations);

@@ -416,6 +416,7 @@ export const rows: Record<string, Row> = {
   "POST /recipes": { answers: people, at: to("/recipes"), send: {} },
   "GET /recipes/:slug": { answers: anybody, at: ofRecipe("") },
   "GET /compare": { answers: anybody, at: to("/compare") },
+  "GET /recipes/:slug/batch": { answers: anybody, at: ofRecipe("/batch") },
   "GET /recipes/:slug/revisions": { answers: anybody, at: ofRecipe("/revisions") },
   "GET /recipes/:slug/revisions/new": { answers: itsOwner, at: ofRecipe("/revisions/new") },
   "POST /recipes/:slug/revisions": {

@@ -2,10 +2,10 @@ import { Field } from "../parts/field.tsx";
 import { LineTable } from "./lines.tsx";
 import type { Batch, BatchSheet, ShownRevision } from "./types.ts";
 
-type WeighingProps = { revision: ShownRevision; batch: Batch; action: string };
+type WeighingProps = { slug: string; revision: ShownRevision; batch: Batch; action: string };
 
 /** What to weigh for a batch of any size, with what the scale is too coarse for. */
-export const Weighing = ({ revision, batch, action }: WeighingProps) => (
+export const Weighing = ({ slug, revision, batch, action }: WeighingProps) => (
   <div id="batch">
     <form class="batch-size" method="get" action={`${action}#batch`}>
       <Field
@@ -35,9 +35,17 @@ export const Weighing = ({ revision, batch, action }: WeighingProps) => (
       sheet={batch.sheet}
     />
     {batch.sheet ? <TooCoarse sheet={batch.sheet} /> : null}
-    <button type="button" class="quiet" data-print hidden>
-      Print this page
-    </button>
+    <p class="actions">
+      <a
+        class="button quiet"
+        href={`/recipes/${slug}/batch?revision=${revision.number}&amount=${batch.grams}&scaleGrams=${batch.scaleGrams}`}
+      >
+        A sheet to weigh from
+      </a>{" "}
+      <button type="button" class="quiet" data-print hidden>
+        Print this page
+      </button>
+    </p>
   </div>
 );
 
