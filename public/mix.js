@@ -1,49 +1,201 @@
-// Two people weigh one mix: what the other one put in appears here by itself. Only what says how
-// things stand is replaced, and a form only while nobody has begun to fill it in.
-(() => {
-  const every = 5_000;
-  const begun = new WeakSet();
-  let tag = null;
+// A mix where the network comes and goes: what is put in is kept here first, shown at once, and sent
+// one after another. Without this the page's own forms do the same with a network.
+import { openQueue, send } from "/assets/mix-queue.js";
+import { show } from "/assets/mix-shown.js";
+import { isDone, watch } from "/assets/mix-watch.js";
 
-  document.addEventListener("input", ({ target }) => {
-    const place = target.closest?.("[data-live]");
-    if (place) begun.add(place);
+const mix = document.querySelector("[data-mix]");
+const isOpen = mix.dataset.is === "open";
+const person = document.getElementById("main").dataset.viewer;
+const owner = { person, name: mix.dataset.person, mix: mix.dataset.mix };
+const { heard, look } = watch(mix);
+
+// A browser may keep nothing; then the forms go the plain way.
+const queue = await openQueue(owner).catch(() => null);
+
+let sending = null;
+let renderings = 0;
+
+const render = async () => {
+  if (!queue) return;
+  renderings += 1;
+  const own = renderings;
+  const waits = await queue.list();
+  if (own === renderings) show(waits, heard, { isSending: sending !== null, on });
+};
+
+/** Looks, and forgets what was sent before: from then on the page itself tells of it. */
+const lookAgain = async () => {
+  const { mine } = await queue.list();
+  const isHeard = await look();
+  if (isHeard) await queue.remove(...mine.flatMap(({ id, sent }) => (sent ? [id] : [])));
+  return isHeard;
+};
+
+const isWaiting = ({ sent, refused }) => !sent && !refused;
+
+const putAside = async ({ id, does, key }, refused) => {
+  const { mine } = await queue.list();
+  const back = mine.find((other) => does !== "undo" && other.does === "undo" && other.key === key);
+  return back ? queue.remove(id, back.id) : queue.change(id, { refused });
+};
+
+/** @returns whether the next one can go. */
+const sendOne = async (entry) => {
+  if (!(await queue.change(entry.id, { tried: true }))) return true;
+  const { came, ...why } = await send(entry);
+  switch (came) {
+    case "sent":
+      await queue.change(entry.id, { sent: true });
+      return true;
+    case "refused":
+      await putAside(entry, why);
+      return true;
+    case "somebody-else":
+      location.reload();
+      return false;
+    default:
+      heard.signedOut = came === "signed-out";
+      heard.away = { away: "without a network", later: "the studio does not answer" }[came] ?? "";
+      return false;
+  }
+};
+
+const run = async () => {
+  await render();
+  if ((await queue.list()).mine.length === 0) return;
+  // Nothing is tried before the studio is heard: what was not tried can be taken back right here.
+  let goesOn = await lookAgain();
+  while (goesOn) {
+    const next = (await queue.list()).mine.find(isWaiting);
+    if (!next) break;
+    goesOn = await sendOne(next);
+  }
+  if (goesOn) await lookAgain();
+};
+
+const sendAll = async () => {
+  sending ??= run().finally(() => {
+    sending = null;
   });
+  await sending;
+  await render();
+};
 
-  const isBegun = (place) => begun.has(place) || place.contains(document.activeElement);
+/** Also what came in while the last of a run was being looked at. */
+const changed = async (line) => {
+  await render();
+  if (line && document.activeElement === document.body) focusOn(line);
+  await sending;
+  await sendAll();
+};
 
-  const renew = (page) => {
-    for (const fresh of page.querySelectorAll("[data-live]")) {
-      const old = document.getElementById(fresh.id);
-      if (!old || old.dataset.live === fresh.dataset.live || isBegun(old)) continue;
-      old.replaceWith(document.adoptNode(fresh));
-    }
-    for (const line of page.querySelectorAll(".mix-line")) {
-      const old = document.getElementById(line.id);
-      if (old) old.className = line.className;
-    }
+const focusOn = (line) => {
+  const heading = line.querySelector("h3");
+  heading.tabIndex = -1;
+  heading.focus({ preventScroll: true });
+};
+
+const lineOf = ({ n }) => document.getElementById(`line-${n}`);
+
+const on = {
+  takeBack: async (entry) => {
+    await queue.takeBack(entry.id);
+    await changed(lineOf(entry));
+  },
+  again: async (entry) => {
+    const adds = entry.adds || entry.refused.onTop;
+    await queue.change(entry.id, { refused: null, adds });
+    await changed(lineOf(entry));
+  },
+  drop: async (entry) => {
+    await queue.remove(entry.id);
+    await changed(lineOf(entry));
+  },
+};
+
+// Where a page is not safely served the browser makes no UUIDs.
+const newKey = () =>
+  crypto.randomUUID?.() ??
+  Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16)).join("-");
+
+const isWeight = (typed) => /^\d{1,7}(\.\d{1,4})?$/.test(typed) && Number(typed) > 0;
+
+const entryOf = (form, line) => {
+  const n = Number(line.id.replace("line-", ""));
+  const { key, grams, lot, adds } = form.elements;
+  if (!form.matches(".mix-form"))
+    return { n, does: "undo", key: key.value, grams: form.dataset.grams };
+  const called = lot.selectedOptions[0].dataset.called;
+  const onTop = Boolean(adds ?? form.closest("details"));
+  return {
+    n,
+    does: "tick",
+    key: newKey(),
+    grams: grams.value.trim(),
+    lot: lot.value,
+    called,
+    adds: onTop,
   };
+};
 
-  const look = async (address) => {
-    const told = await fetch(address, {
-      cache: "no-store",
-      headers: { Accept: "application/json", ...(tag && { "If-None-Match": tag }) },
-    });
-    if (told.status !== 200 || told.redirected) return;
-    const { is } = await told.json();
-    const page = await fetch(address, { headers: { Accept: "text/html" } });
-    if (page.status !== 200 || page.redirected) return;
-    if (is !== "open") return location.reload();
-    renew(new DOMParser().parseFromString(await page.text(), "text/html"));
-    tag = told.headers.get("ETag");
-  };
+const takeIn = async (form, line) => {
+  try {
+    await queue.add(entryOf(form, line));
+  } catch {
+    form.submit();
+    return;
+  }
+  isDone(form);
+  const folded = form.closest("details");
+  if (folded) {
+    folded.open = false;
+    form.elements.grams.value = "";
+  }
+  focusOn(line);
+  await changed();
+};
 
-  const watch = async () => {
-    const mix = document.querySelector("[data-mix]");
-    if (!mix) return;
-    // The network may be away for a while; the next look finds out.
-    if (document.visibilityState === "visible") await look(mix.dataset.mix).catch(() => null);
-    setTimeout(watch, every);
-  };
-  watch();
-})();
+const taken = new WeakSet();
+
+const onSubmit = async (event) => {
+  const form = event.target;
+  const line = form.closest(".mix-line");
+  if (!line) return;
+  event.preventDefault();
+  const { grams } = form.elements;
+  if (grams && !isWeight(grams.value.trim())) {
+    grams.setCustomValidity("Grams, such as 412.5, with four decimals at most.");
+    grams.reportValidity();
+    return;
+  }
+  // A double tap is one tick.
+  if (taken.has(form)) return;
+  taken.add(form);
+  await takeIn(form, line);
+  taken.delete(form);
+};
+
+const watching = async () => {
+  if (document.visibilityState === "visible") await look();
+  await render();
+  setTimeout(watching, 5_000);
+};
+
+const stayAwake = () =>
+  document.visibilityState === "visible" && navigator.wakeLock?.request("screen").catch(() => null);
+
+if (queue) {
+  mix.addEventListener("submit", onSubmit);
+  mix.addEventListener("input", ({ target }) => target.setCustomValidity?.(""));
+  window.addEventListener("online", () => look().then(sendAll));
+  setInterval(sendAll, 10_000);
+  sendAll();
+}
+if (isOpen) {
+  watching();
+  stayAwake();
+  document.addEventListener("visibilitychange", stayAwake);
+  document.getElementById("mix-without-tls").hidden = isSecureContext;
+  navigator.serviceWorker?.register("/sw.js").catch(() => null);
+}

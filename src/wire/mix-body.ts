@@ -29,6 +29,9 @@ export const mixBody = z
 /** Made by whoever sends it, once for each tick. */
 const key = line(80, 8);
 
+/** Whose it is, where it waited in a browser in which somebody else may be signed in by then. */
+const person = z.uuid().optional();
+
 /** PUT /mixes/:id/lines/:n. A form that has lots to choose from sends `none` where nobody could tell. */
 export const tickBody = z.strictObject({
   grams: decimalText.refine(
@@ -42,10 +45,11 @@ export const tickBody = z.strictObject({
     .optional(),
   key,
   adds: ticked.default(false),
+  person,
 });
 
 /** DELETE /mixes/:id/lines/:n: the tick of that key, or the newest that stands. */
-export const undoBody = z.strictObject({ key: key.optional() });
+export const undoBody = z.strictObject({ key: key.optional(), person });
 
 export const finishBody = z.strictObject({
   waterGrams: decimalWithin(0, 10_000_000, 1),

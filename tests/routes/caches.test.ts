@@ -45,7 +45,7 @@ describe("what may be kept of an answer", () => {
     );
   });
 
-  it.each(["tokens.css", "app.js", "htmx.min.js", "favicon.svg"])(
+  it.each(["tokens.css", "app.js", "htmx.min.js", "idb.js", "favicon.svg"])(
     "comes with its type: %s",
     async (name) => {
       const answer = await studio.send("visitor", `/assets/${name}`);

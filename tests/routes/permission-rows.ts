@@ -281,6 +281,7 @@ const work = {
  */
 export const rows: Record<string, Row> = {
   "GET /assets/:name": { answers: anybody, at: to("/assets/app.js") },
+  "GET /sw.js": { answers: anybody, at: to("/sw.js") },
   "GET /healthz": { answers: anybody, at: to("/healthz") },
   "GET /readyz": { answers: anybody, at: to("/readyz") },
   "GET /": { answers: anybody, at: to("/") },

@@ -94,7 +94,7 @@ const Tick = ({ tick, action, undoable }: TickProps) => {
     <li>
       <span>{said}.</span>
       {undoable ? (
-        <form method="post" action={action}>
+        <form method="post" action={action} data-grams={grams.toFixed()}>
           <input type="hidden" name="key" value={key} />
           <button type="submit" class="quiet">
             Undo<span class="hidden-words"> {grams.toFixed()} g</span>

@@ -8,10 +8,16 @@ import type { MixPageProps } from "./types.ts";
 
 /** A mix as it is worked from at the scale: one line after another, and what is in of each. */
 export const MixPage = (props: MixPageProps) => {
-  const { mix, lines, cautions, faults, typedLine } = props;
+  const { mix, lines, cautions, faults, typedLine, person, asOf } = props;
   const open = mix.end === null;
   return (
-    <article class="mix" data-mix={open ? `/mixes/${mix.id}` : undefined}>
+    <article
+      class="mix"
+      data-mix={`/mixes/${mix.id}`}
+      data-is={mix.end?.is ?? "open"}
+      data-person={person}
+      data-as-of={asOf.toISOString()}
+    >
       <h1>Mix: {mix.bucket.name}</h1>
       <FaultSummary faults={faults} />
       <p>
@@ -30,7 +36,14 @@ export const MixPage = (props: MixPageProps) => {
       </div>
       <Before {...props} />
       <h2>What to weigh</h2>
-      <div id="mix-progress" data-live={mix.putGrams.toFixed()}>
+      <p class="answer" id="mix-without-tls" hidden>
+        Without TLS this page must stay open: it cannot be loaded anew without a network.
+      </p>
+      <div
+        id="mix-progress"
+        data-live={mix.putGrams.toFixed()}
+        data-total={mix.totalGrams.toFixed()}
+      >
         <p class="mix-progress">
           <strong>
             In: {lines.filter(({ put }) => put !== null).length} of {lines.length} lines,{" "}
@@ -54,7 +67,8 @@ export const MixPage = (props: MixPageProps) => {
         <Correction {...props} />
       </div>
       <Ends {...props} />
-      {open ? <script src="/assets/mix.js" defer /> : null}
+      <p class="mix-status" id="mix-status" role="status" aria-live="polite" />
+      <script type="module" src="/assets/mix.js" />
     </article>
   );
 };

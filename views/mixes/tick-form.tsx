@@ -1,5 +1,5 @@
 import type { ShownLot, ShownMixLine } from "./types.ts";
-import { lotWords } from "./words.ts";
+import { lotWords, notDeducted } from "./words.ts";
 
 type TickFormProps = {
   action: string;
@@ -58,11 +58,12 @@ export const TickForm = ({ action, line, adds, typed, faultOf, idOf }: TickFormP
               value={lot.id}
               disabled={lot.recalled !== null}
               selected={lot.id === typed?.lot}
+              data-called={`out of ${lotWords(lot)}`}
             >
               {optionWords(lot)}
             </option>
           ))}
-          <option value="none" selected={typed?.lot === "none"}>
+          <option value="none" selected={typed?.lot === "none"} data-called={notDeducted}>
             {lots.length === 0
               ? "No bag of it is on record: not deducted"
               : "I cannot tell which bag: not deducted"}

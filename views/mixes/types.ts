@@ -63,6 +63,9 @@ export type ShownMix = {
 
 export type MixPageProps = {
   mix: ShownMix;
+  /** Who reads it, and when it was so. */
+  person: string;
+  asOf: Date;
   lines: readonly ShownMixLine[];
   tolerancePercent: Decimal;
   /** What to see to before anything else, in words. */
