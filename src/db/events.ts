@@ -31,6 +31,7 @@ export const subjects = [
   "share link",
   "bucket",
   "mix",
+  "plan",
   "recall",
   "pair",
   "trial",

@@ -2,6 +2,7 @@ import { eq, inArray } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import type { EventRow } from "./events.ts";
+import { findRecipesOfPlans } from "./plans.ts";
 import {
   bodies,
   buckets,
@@ -41,12 +42,13 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   body: { find: findBodyNames, room: "/bodies" },
   firing: { find: findFirings, room: "/firings" },
   kiln: { find: findKilnNames, room: "/kilns" },
-  supplier: { find: findSupplierNames, room: null },
+  supplier: { find: findSupplierNames, room: "/suppliers" },
   lot: { find: findMaterialsOfLots, room: "/lots" },
   recall: { find: findRecalled, room: "/recalls" },
   offer: { find: findOffers, room: "/offers" },
   bucket: { find: findBuckets, room: "/buckets" },
   mix: { find: findMixes, room: "/mixes" },
+  plan: { find: findRecipesOfPlans, room: "/recipes" },
   trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
   family: { find: findFamilyNames, room: "/families" },
@@ -149,7 +151,7 @@ function findRecipesOfTests(db: Db, ids: string[]) {
 
 function findSupplierNames(db: Db, ids: string[]) {
   return db
-    .select({ id: suppliers.id, name: suppliers.name })
+    .select({ id: suppliers.id, name: suppliers.name, slug: suppliers.slug })
     .from(suppliers)
     .where(inArray(suppliers.id, ids));
 }

@@ -24,6 +24,12 @@ export async function findSupplier(db: Db, word: string): Promise<Supplier | und
   return found;
 }
 
+/** The supplier whose page has that address. */
+export async function findSupplierBySlug(db: Db, word: string): Promise<Supplier | undefined> {
+  const [found] = await db.select(shown).from(suppliers).where(eq(slug, word));
+  return found;
+}
+
 export type NewSupplier = { kind: "added"; supplier: Supplier } | { kind: "name-taken" };
 
 /** Puts a supplier on record; `name-taken` where one of that name is. */

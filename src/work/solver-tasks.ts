@@ -1,5 +1,6 @@
 import type { PlanAsked, ShelfPlan } from "../chem/shelf-plan.ts";
 import type { ReachAsked, ShelfReach } from "../chem/shelf-reach.ts";
+import { type Bought, type BuyingAsked, buy } from "./buying.ts";
 import { type Restated, type RestateInput, restate } from "./restate.ts";
 import { type RestatedOne, type RestateManyInput, restateMany } from "./restate-many.ts";
 import { shelfPlan, shelfReach, type Timed } from "./shelf-plan.ts";
@@ -18,6 +19,7 @@ export type SolverTasks = {
   "restate-many": { input: RestateManyInput; output: RestatedOne[] };
   "shelf-plan": { input: PlanAsked; output: Timed<ShelfPlan> };
   "shelf-reach": { input: ReachAsked; output: Timed<ShelfReach> };
+  buying: { input: BuyingAsked; output: Bought };
 };
 
 export type TaskKind = keyof SolverTasks;
@@ -35,4 +37,5 @@ export const solverTasks: TaskTable = {
   "restate-many": restateMany,
   "shelf-plan": shelfPlan,
   "shelf-reach": shelfReach,
+  buying: buy,
 };

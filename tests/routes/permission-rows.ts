@@ -1,4 +1,5 @@
 import { v7 as uuidv7 } from "uuid";
+import { planBatch } from "../buying.ts";
 import { halves, pictureForm } from "../camera.ts";
 import { fireTile, made, testTile } from "../evidence.ts";
 import { openMix } from "../mixes.ts";
@@ -110,6 +111,14 @@ const ofOffer =
     const { id } = (await offered.json()) as { id: string };
     return `/offers/${id}${rest}`;
   };
+
+/** A planned batch of the owner's recipe. */
+const ofPlan =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/plans/${await planBatch(studio, await publish(studio), "1000")}${rest}`;
+
+const ofSupplier = (rest: string): Row["at"] => to(`/suppliers/quayside-ceramics${rest}`);
 
 let forks = 0;
 
@@ -281,7 +290,6 @@ const work = {
  */
 export const rows: Record<string, Row> = {
   "GET /assets/:name": { answers: anybody, at: to("/assets/app.js") },
-  "GET /sw.js": { answers: anybody, at: to("/sw.js") },
   "GET /healthz": { answers: anybody, at: to("/healthz") },
   "GET /readyz": { answers: anybody, at: to("/readyz") },
   "GET /": { answers: anybody, at: to("/") },
@@ -570,6 +578,23 @@ export const rows: Record<string, Row> = {
   "PUT /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
   "POST /tests/:id/withdrawal": { answers: itsOwner, at: ofTest("/withdrawal"), send: why },
 
+  "GET /plans": { answers: people, at: to("/plans") },
+  "POST /plans": { answers: managers, at: to("/plans"), send: {} },
+  "PUT /plans/:id/end": { answers: managers, at: ofPlan("/end"), send: { is: "mixed" } },
+  "POST /plans/:id/end": { answers: managers, at: ofPlan("/end"), send: { is: "mixed" } },
+  "GET /shopping": { answers: people, at: to("/shopping") },
+  "GET /suppliers/:slug": { answers: people, at: ofSupplier("") },
+  "GET /suppliers/:slug/packs/new": { answers: managers, at: ofSupplier("/packs/new") },
+  "POST /suppliers/:slug/packs": { answers: managers, at: ofSupplier("/packs"), send: {} },
+  "GET /suppliers/:slug/price-list": { answers: managers, at: ofSupplier("/price-list") },
+  "POST /suppliers/:slug/price-list": {
+    answers: managers,
+    at: ofSupplier("/price-list"),
+    send: {},
+  },
+  "GET /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms") },
+  "PUT /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms"), send: {} },
+  "POST /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms"), send: {} },
   "GET /buckets": { answers: people, at: to("/buckets") },
   "GET /buckets/new": { answers: managers, at: to("/buckets/new") },
   "POST /buckets": { answers: managers, at: to("/buckets"), send: {} },

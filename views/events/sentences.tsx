@@ -1,7 +1,8 @@
 import type { Child } from "hono/jsx";
 import { About, type EventLine, word } from "./about.tsx";
+import { buyingSentences } from "./buying-sentences.tsx";
 
-type Sentence = (event: EventLine) => Child;
+export type Sentence = (event: EventLine) => Child;
 
 /** For a kind whose sentence is some words and what they are about. */
 const about =
@@ -258,6 +259,7 @@ export const sentences: Partial<Record<string, Sentence>> = {
     </>
   ),
   "kiln: kiln added": about("put the kiln", " on record"),
+  ...buyingSentences,
 };
 
 const others = (ended: unknown): string =>

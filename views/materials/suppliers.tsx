@@ -14,14 +14,16 @@ export const Suppliers = ({ suppliers, mayAdd, ...form }: SuppliersProps) => (
   <section>
     <h1>Suppliers</h1>
     <p>
-      Who sells powders to the studio. What was bought from whom, and for how much, stands on the
-      page of each powder on the <a href="/materials">shelf</a>.
+      Who sells powders to the studio, for how much, and what was bought of them.{" "}
+      <a href="/shopping">What to buy now</a> is worked out by these prices.
     </p>
     {suppliers.length === 0 ? <p>Nobody is on record yet.</p> : null}
     <dl class="tile-facts">
       {suppliers.map(({ slug, name, about }) => (
         <div id={`supplier-${slug}`}>
-          <dt>{name}</dt>
+          <dt>
+            <a href={`/suppliers/${slug}`}>{name}</a>
+          </dt>
           <dd>{about === "" ? "Nothing more is said of them." : about}</dd>
         </div>
       ))}
