@@ -55,8 +55,11 @@ export type TestStudio = Database & {
 };
 
 /** A studio of one's own with its cast signed in; close it when the file is done. */
-export async function openTestStudio(variables: Record<string, string> = {}): Promise<TestStudio> {
-  const database = await openTestDatabase();
+export async function openTestStudio(
+  variables: Record<string, string> = {},
+  own?: Database,
+): Promise<TestStudio> {
+  const database = own ?? (await openTestDatabase());
   const { db } = database;
   const auth = openAuth(false);
   const ids = {} as TestStudio["ids"];
