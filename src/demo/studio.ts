@@ -15,6 +15,7 @@ import { familyEntries } from "./making-families.ts";
 import { kilnEntries } from "./making-kiln.ts";
 import { libraryEntries } from "./making-library.ts";
 import { lotEntries } from "./making-lots.ts";
+import { mixEntries } from "./making-mixes.ts";
 import { noteEntries } from "./making-notes.ts";
 import { offerEntries } from "./making-offers.ts";
 import { pairEntries } from "./making-pairs.ts";
@@ -147,6 +148,7 @@ const everything = (): Entry[] => [
   ...testEntries(),
   ...trialEntries(),
   ...reviewEntries(),
+  ...mixEntries(),
   ...proofEntries(),
   ...careEntries(),
 ];
