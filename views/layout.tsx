@@ -67,6 +67,7 @@ const stylesheets = [
   "families",
   "mixes",
   "buckets",
+  "stock",
   "print",
 ] as const;
 

@@ -34,6 +34,7 @@ export type RecalledLot = {
   material: { slug: string; name: string };
   supplier: string;
   mark: string;
+  boughtAt: Date;
 };
 
 export type RecalledBucket = { kind: "bucket"; id: string; name: string };
@@ -73,6 +74,7 @@ const selectRecalls = (db: Db, which: SQL | undefined) =>
       material: { slug: materials.slug, name: materials.name },
       supplier: suppliers.name,
       mark: lots.mark,
+      boughtAt: lots.at,
       bucket: buckets.name,
       why: recalls.why,
       by: people.name,
@@ -108,11 +110,15 @@ const asRecall = ({ done, closedBy, closedAt, ...row }: Row): Recall => ({
       : { done, by: closedBy, at: closedAt },
 });
 
-type Thing = Pick<Row, "lotId" | "bucketId" | "material" | "supplier" | "mark" | "bucket">;
+type Thing = Pick<
+  Row,
+  "lotId" | "bucketId" | "material" | "supplier" | "mark" | "boughtAt" | "bucket"
+>;
 
-function whatOf({ lotId, bucketId, material, supplier, mark, bucket }: Thing): Recall["of"] {
-  if (lotId !== null && material && supplier !== null && mark !== null)
-    return { kind: "lot", id: lotId, material, supplier, mark };
+function whatOf({ lotId, bucketId, bucket, ...lot }: Thing): Recall["of"] {
+  const { material, supplier, mark, boughtAt } = lot;
+  if (lotId !== null && material && supplier !== null && mark !== null && boughtAt)
+    return { kind: "lot", id: lotId, material, supplier, mark, boughtAt };
   if (bucketId !== null && bucket !== null) return { kind: "bucket", id: bucketId, name: bucket };
   throw new Error("a recall is of a lot or of a bucket");
 }

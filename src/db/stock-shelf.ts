@@ -21,7 +21,7 @@ export type LotOnStock = {
   supplier: string;
   grams: Decimal;
   leftGrams: Decimal;
-  at: Date;
+  boughtAt: Date;
   bestBefore: string | null;
   age: LotAge;
   /** That nobody closed. */
@@ -57,7 +57,7 @@ export async function listStock(
       ...stockState({
         usable,
         used: used.get(material.id) ?? new Decimal(0),
-        days: daysCounted(own[0]?.at ?? now, now),
+        days: daysCounted(own[0]?.boughtAt ?? now, now),
         ownLine: lines.get(material.id) ?? null,
         weeks,
       }),
@@ -90,10 +90,10 @@ async function readLots(db: Db, now: Date): Promise<Map<string, LotOnStock[]>> {
   const today = now.toISOString().slice(0, 10);
   const found = new Map<string, LotOnStock[]>();
   for (const { lot, supplier } of rows) {
-    const { id, materialId, mark, grams, at, bestBefore } = lot;
+    const { id, materialId, mark, grams, at: boughtAt, bestBefore } = lot;
     const leftGrams = left.get(id) ?? grams;
     const age = lotAge(bestBefore, today);
-    const read = { id, mark, supplier, grams, leftGrams, at, bestBefore, age };
+    const read = { id, mark, supplier, grams, leftGrams, boughtAt, bestBefore, age };
     const before = found.get(materialId) ?? [];
     found.set(materialId, [...before, { ...read, recalls: recalls.get(id) ?? [] }]);
   }

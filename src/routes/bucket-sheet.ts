@@ -86,6 +86,7 @@ export async function bucketSheet(
           idempotencyKey: uuidv7(),
         },
         mayKeep,
+        mayRecall: memberOf(c).role !== "member",
         why,
         faults,
       }),

@@ -2,8 +2,9 @@ import { v7 as uuidv7 } from "uuid";
 import { planBatch } from "../buying.ts";
 import { halves, pictureForm } from "../camera.ts";
 import { fireTile, made, testTile } from "../evidence.ts";
-import { openMix } from "../mixes.ts";
+import { buy, openMix } from "../mixes.ts";
 import { publish, revision } from "../shelf.ts";
+import { recall } from "../stock.ts";
 import type { TestStudio } from "../studio.ts";
 
 /** Who asks. Owner is the author of the recipe that is asked about, member somebody else. */
@@ -187,6 +188,19 @@ const ofReport: Row["at"] = async (studio) => {
   const path = await ofBucket("/reports")(studio);
   return `/bucket-reports/${(await made<{ id: string }>(studio, path, { trouble: "thin" })).id}/answer`;
 };
+
+/** A lot that the manager bought. */
+const ofLot =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/lots/${await buy(studio, "quartz")}${rest}`;
+
+const ofRecall =
+  (rest: string): Row["at"] =>
+  async (studio) =>
+    `/recalls/${await recall(studio, { lot: await buy(studio, "quartz") })}${rest}`;
+
+const recallOfLot: Row["at"] = async (studio) => `/recalls/new?lot=${await buy(studio, "quartz")}`;
 
 /** A mix of the owner's recipe that the manager opened. */
 const ofMix =
@@ -397,6 +411,41 @@ export const rows: Record<string, Row> = {
   "GET /materials/:slug/lots": { answers: people, at: to("/materials/quartz/lots") },
   "GET /materials/:slug/lots/new": { answers: managers, at: to("/materials/quartz/lots/new") },
   "POST /materials/:slug/lots": { answers: managers, at: to("/materials/quartz/lots"), send: lot },
+  "GET /lots/:id": { answers: people, at: ofLot("") },
+  "POST /lots/:id/counts": { answers: people, at: ofLot("/counts"), send: { grams: "9" } },
+  "GET /lots/:id/uses/new": { answers: people, at: ofLot("/uses/new") },
+  "POST /lots/:id/uses": { answers: people, at: ofLot("/uses"), send: { grams: "9", ...why } },
+  "GET /stock": { answers: people, at: to("/stock") },
+  "GET /stock/count": { answers: people, at: to("/stock/count") },
+  "POST /stock/counts": { answers: people, at: to("/stock/counts"), send: { counts: [] } },
+  "GET /materials/:slug/stock-line": {
+    answers: managers,
+    at: to("/materials/quartz/stock-line"),
+  },
+  "PUT /materials/:slug/stock-line": {
+    answers: managers,
+    at: to("/materials/quartz/stock-line"),
+    send: { grams: null },
+  },
+  "POST /materials/:slug/stock-line": {
+    answers: managers,
+    at: to("/materials/quartz/stock-line"),
+    send: { grams: null },
+  },
+  "GET /recalls": { answers: people, at: to("/recalls") },
+  "GET /recalls/new": { answers: reviewers, at: recallOfLot },
+  "POST /recalls": { answers: reviewers, at: to("/recalls"), send: why },
+  "GET /recalls/:id": { answers: people, at: ofRecall("") },
+  "PUT /recalls/:id/closing": {
+    answers: managers,
+    at: ofRecall("/closing"),
+    send: { done: "Told." },
+  },
+  "POST /recalls/:id/closing": {
+    answers: managers,
+    at: ofRecall("/closing"),
+    send: { done: "Told." },
+  },
   "GET /materials/:slug/gravities/new": {
     answers: managers,
     at: to("/materials/quartz/gravities/new"),

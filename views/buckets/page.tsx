@@ -8,6 +8,7 @@ import { HowToUse } from "./directions.tsx";
 import { Mixes, type MixesProps } from "./mixes.tsx";
 import { Proofs, type ProofsProps } from "./proofs.tsx";
 import { Readings } from "./readings.tsx";
+import { Recalls } from "./recalls.tsx";
 import { ReportButtons } from "./report-buttons.tsx";
 import { approvedFor, type ShownBucket, stateWords, useWords } from "./types.ts";
 
@@ -22,6 +23,7 @@ type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   newKey: () => string;
   /** Whether the reader may open and empty it; whoever reads may put it on hold. */
   mayKeep: boolean;
+  mayRecall: boolean;
   why: string;
   faults: readonly Fault[];
 };
@@ -43,6 +45,7 @@ export const BucketPage = (props: BucketPageProps) => {
       <FaultSummary faults={faults} />
       <section id="use">
         <h2>May I use it?</h2>
+        <Recalls bucket={bucket} mayRecall={props.mayRecall} />
         <p class="answer">{useWords(bucket)}</p>
         {bucket.cautions.map((says) => (
           <p class="answer">{says}</p>

@@ -95,6 +95,20 @@ export const sentences: Partial<Record<string, Sentence>> = {
 
   "supplier: supplier added": about("put on record who sells powders:"),
   "lot: lot added": about("put a lot of", " on record"),
+  "lot: lot counted": (event) => (
+    <>
+      found {word(event.detail.grams)} g in a lot of <About event={event} />, by{" "}
+      {word(event.detail.difference)} g other than on record
+    </>
+  ),
+  "lot: lot used": (event) => (
+    <>
+      took {word(event.detail.grams)} g out of a lot of <About event={event} /> for something else
+      than a mix
+    </>
+  ),
+  "recall: recall raised": about("recalled", ", for safety"),
+  "recall: recall closed": about("closed the recall of"),
 
   "offer: offered": about("offered a fork back to"),
   "offer: offer accepted": (event) => (
@@ -143,6 +157,15 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "material: dry gravity added": (event) => (
     <>
       said that the dry gravity of <About event={event} /> is {word(event.detail.gravity)}
+    </>
+  ),
+
+  "material: stock line set": (event) => (
+    <>
+      {event.detail.grams === null
+        ? "let its use tell how much there should be of "
+        : `said that there should always be ${word(event.detail.grams)} g of `}
+      <About event={event} />
     </>
   ),
 

@@ -135,15 +135,17 @@ const Row = ({ item, mayManage }: { item: ShownStock; mayManage: boolean }) => {
         {total.eq(usable) ? null : <span class="line-analysis">of {grams(total)} left</span>}
       </td>
       <td class="number" data-head="Used a week">
-        {grams(perWeek)}
+        {perWeek.isZero() ? "none" : grams(perWeek)}
       </td>
       <td class="number" data-head="Least">
-        {grams(line)}
+        {line.isZero() ? "none" : grams(line)}
         {lineIs === "own" ? <span class="line-analysis">drawn by hand</span> : null}
         {mayManage ? (
-          <a class="screen-only" href={`/materials/${material.slug}/stock-line`}>
-            Set<span class="hidden-words"> the least of {material.name}</span>
-          </a>
+          <span class="line-analysis screen-only">
+            <a href={`/materials/${material.slug}/stock-line`}>
+              Set it<span class="hidden-words">: the least of {material.name}</span>
+            </a>
+          </span>
         ) : null}
       </td>
       <td data-head="Lasts">{lastsWords(lastsWeeks)}</td>

@@ -27,7 +27,7 @@ export const Moves = ({ moves, lot }: MovesProps) => {
     <section id="moves">
       <h2>Where it went</h2>
       <Wide label={caption}>
-        <table class="lines">
+        <table class="lines stacked-lines lot-moves">
           <caption>{caption}</caption>
           <thead>
             <tr>
@@ -51,8 +51,12 @@ export const Moves = ({ moves, lot }: MovesProps) => {
                   {lot.by.name}, <When at={lot.at} />
                 </span>
               </th>
-              <td class="number">{signed(lot.grams)}</td>
-              <td class="number">{gramsWords(lot.grams)}</td>
+              <td class="number" data-head="By how much">
+                {signed(lot.grams)}
+              </td>
+              <td class="number" data-head="Left">
+                {gramsWords(lot.grams)}
+              </td>
             </tr>
           </tbody>
         </table>
@@ -77,8 +81,12 @@ const MoveRow = ({ move }: { move: ShownMove }) => (
         {move.by}, <When at={move.at} clock />
       </span>
     </th>
-    <td class="number">{signed(move.grams)}</td>
-    <td class="number">{gramsWords(move.left)}</td>
+    <td class="number" data-head="By how much">
+      {signed(move.grams)}
+    </td>
+    <td class="number" data-head="Left">
+      {gramsWords(move.left)}
+    </td>
   </tr>
 );
 

@@ -5,6 +5,7 @@ export type ShownStockLot = {
   id: string;
   mark: string;
   supplier: string;
+  boughtAt: Date;
   grams: Decimal;
   leftGrams: Decimal;
   bestBefore: string | null;

@@ -1,11 +1,13 @@
 import type { Decimal } from "decimal.js";
 import { plainNumber } from "../parts/quantity.tsx";
 
-type Called = { mark: string; supplier: string };
+type Called = { mark: string; supplier: string; boughtAt: Date };
 
 /** A lot as people tell it from the next one. */
-export const lotName = ({ mark, supplier }: Called): string =>
-  mark === "" ? `without a mark, of ${supplier}` : `${mark} of ${supplier}`;
+export const lotName = ({ mark, supplier, boughtAt }: Called): string =>
+  mark === ""
+    ? `bought ${boughtAt.toISOString().slice(0, 10)} of ${supplier}`
+    : `${mark} of ${supplier}`;
 
 export type LotAge = "good" | "soon" | "expired";
 
