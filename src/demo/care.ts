@@ -34,7 +34,7 @@ export type DemoCare = {
   readings: readonly Reading[];
 };
 
-/** Two buckets over some weeks: one that dried up and was thinned, one that set in its bucket. */
+/** Some buckets over some weeks: one that dried up and was thinned, one that set in its bucket. */
 export const demoCare: readonly DemoCare[] = [
   {
     bucket: "Slack Water, big tub",
@@ -69,6 +69,32 @@ export const demoCare: readonly DemoCare[] = [
       },
       { at: "2026-09-05T18:50:00Z", by: "marta", gravity: "1.49", litres: "11", flow: "43" },
       { at: "2026-10-03T09:00:00Z", by: "ines", gravity: "1.5", litres: "9", flow: "58" },
+    ],
+  },
+  {
+    bucket: "Slack Water, dipping bucket",
+    directedAt: "2026-09-05T11:00:00Z",
+    gravity: ["1.43", "1.47"],
+    flow: ["30", "38"],
+    dipSeconds: "3",
+    footMm: "5",
+    catchDish: false,
+    readings: [
+      { at: "2026-09-13T08:30:00Z", by: "ines", gravity: "1.46", litres: "7.5", flow: "34" },
+      { at: "2026-10-10T09:20:00Z", by: "rukmini", gravity: "1.45", litres: "6", flow: "33" },
+    ],
+  },
+  {
+    bucket: "Common Tern",
+    directedAt: "2026-08-14T12:00:00Z",
+    gravity: ["1.46", "1.5"],
+    flow: ["34", "44"],
+    dipSeconds: "2.5",
+    footMm: "5",
+    catchDish: false,
+    readings: [
+      { at: "2026-08-20T09:10:00Z", by: "ines", gravity: "1.48", litres: "11.5", flow: "38" },
+      { at: "2026-10-03T09:10:00Z", by: "ines", gravity: "1.48", litres: "10", flow: "40" },
     ],
   },
 ];

@@ -1,6 +1,7 @@
 import { Decimal } from "decimal.js";
 import { v7 as uuidv7 } from "uuid";
-import { changeBucket, listBuckets } from "../db/buckets.ts";
+import { openBucket } from "../db/bucket-keeping.ts";
+import { listBuckets } from "../db/buckets.ts";
 import type { Db } from "../db/client.ts";
 import { finishMix } from "../db/mix-ends.ts";
 import { listMixLots } from "../db/mix-lots.ts";
@@ -59,13 +60,9 @@ const open =
   (mix: DemoMix, why: string): Entry["happens"] =>
   async ({ db, ids }, at) => {
     const by = known(ids, mix.by);
-    await changeBucket(db, {
-      bucketId: await bucketOf(db, mix, { by, at }),
-      is: "open",
-      why,
-      by,
-      at,
-    });
+    const bucketId = await bucketOf(db, mix, { by, at });
+    const opened = await openBucket(db, { bucketId, why, by, at });
+    if (opened.kind !== "opened") throw new Error(`${mix.bucket}: ${opened.because.join(" ")}`);
   };
 
 async function bucketOf(

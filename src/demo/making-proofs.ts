@@ -4,9 +4,9 @@ import { addColour } from "../db/colours.ts";
 import { findStudio, setStudio } from "../db/studios.ts";
 import { addTile } from "../db/tiles.ts";
 import { type Entry, entry, known } from "./diary.ts";
-import { type DemoProof, demoColours, demoProofs, demoTolerance, proved } from "./proofs.ts";
+import { type DemoProof, demoColours, demoProofs, demoTolerance } from "./proofs.ts";
 
-/** What the instrument said of some tiles, and the proof tiles of the big tub. */
+/** What the instrument said of some tiles, and the proof tiles of the buckets. */
 export const proofEntries = (): Entry[] => [
   entry("2026-07-18T09:30:00Z", async ({ db, ids }, at) => {
     const studio = await findStudio(db);
@@ -24,16 +24,16 @@ export const proofEntries = (): Entry[] => [
 ];
 
 const prove =
-  ({ firedOn, by, remark, gravity, lab: [lightness, a, b] }: DemoProof): Entry["happens"] =>
+  ({ of, firedOn, by, remark, gravity, lab: read }: DemoProof): Entry["happens"] =>
   async ({ db, ids, recipeIds, bodyIds }, at) => {
     const act = { by: known(ids, by), at };
     const reader = { id: act.by, role: "manager" } as const;
     const { items } = await listBuckets(db, { reader, now: at, limit: 100 });
-    const bucket = items.find(({ name }) => name === proved.name);
-    if (!bucket) throw new Error(`${proved.name} is not filled yet`);
+    const bucket = items.find(({ name }) => name === of.name);
+    if (!bucket) throw new Error(`${of.name} is not filled yet`);
     const clay = "Loft stoneware";
     const added = await addTile(db, {
-      ...{ recipeId: known(recipeIds, proved.glaze), number: proved.number, ...act },
+      ...{ recipeId: known(recipeIds, of.glaze), number: of.number, ...act },
       ...{ cone: "6", clay, firedOn, remark, bisqueCone: "04", bucketId: bucket.id },
       body: { id: known(bodyIds, clay), name: clay },
       ...{ application: "dipped", coats: 1, transparency: "clear", movement: "stays put" },
@@ -41,6 +41,8 @@ const prove =
       specificGravity: new Decimal(gravity),
     });
     if (added.kind !== "added") throw new Error(`${firedOn}: ${added.kind}`);
+    if (!read) return;
+    const [lightness, a, b] = read;
     const lab = { lightness, a, b };
     await addColour(db, { tileId: added.id, from: "instrument", lab, ...act });
   };

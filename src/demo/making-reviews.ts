@@ -35,13 +35,13 @@ export const reviewEntries = (): Entry[] => [
       if (given.kind !== "given") throw new Error(`${glaze} ${number}: ${JSON.stringify(given)}`);
     }),
   ),
-  ...demoBuckets.map(({ glaze, number, at: when, by, name, litres }) =>
+  ...demoBuckets.map(({ glaze, number, at: when, by, litres, ...bucket }) =>
     entry(when, async (making, at) => {
       const recipeId = known(making.recipeIds, glaze);
       const act = { by: known(making.ids, by), at };
-      const filled = { recipeId, number, name, litres: new Decimal(litres) };
+      const filled = { recipeId, number, ...bucket, litres: new Decimal(litres) };
       const added = await addBucket(making.db, { ...filled, ...act });
-      if (added.kind !== "added") throw new Error(`${glaze} has no revision ${number} yet`);
+      if (added.kind !== "added") throw new Error(`${bucket.name}: ${JSON.stringify(added)}`);
     }),
   ),
 ];

@@ -2,15 +2,23 @@ import type { Who } from "./people.ts";
 
 type Figures = readonly [lightness: number, a: number, b: number];
 
-/** A proof tile of the Slack Water bucket. */
-export type DemoProof = { firedOn: string; by: Who; remark: string; lab: Figures; gravity: string };
+/** A proof tile of a bucket, with its colour where the instrument read it. */
+export type DemoProof = {
+  of: { glaze: string; number: number; name: string };
+  firedOn: string;
+  by: Who;
+  remark: string;
+  lab?: Figures;
+  gravity: string;
+};
 
 /** The bucket that is proved, as the demo's data calls what is in it and what is on its label. */
 export const proved = { glaze: "Slack Water", number: 3, name: "Slack Water, big tub" } as const;
 
-/** Oldest first: the last is over the studio's line. */
+/** Oldest first: the last of the tub is over the studio's line. */
 export const demoProofs: readonly DemoProof[] = [
   {
+    of: proved,
     firedOn: "2026-07-25",
     by: "ines",
     remark: "The first out of the tub: clear and level.",
@@ -18,6 +26,21 @@ export const demoProofs: readonly DemoProof[] = [
     gravity: "1.46",
   },
   {
+    of: { glaze: "Little Tern", number: 1, name: "Little Tern" },
+    firedOn: "2026-08-19",
+    by: "ines",
+    remark: "Clear and level, like the family's.",
+    gravity: "1.49",
+  },
+  {
+    of: { glaze: "Common Tern", number: 1, name: "Common Tern" },
+    firedOn: "2026-08-19",
+    by: "ines",
+    remark: "Satin with slow cooling.",
+    gravity: "1.48",
+  },
+  {
+    of: proved,
     firedOn: "2026-08-22",
     by: "ines",
     remark: "As the first.",
@@ -25,6 +48,14 @@ export const demoProofs: readonly DemoProof[] = [
     gravity: "1.45",
   },
   {
+    of: { ...proved, name: "Slack Water, dipping bucket" },
+    firedOn: "2026-09-12",
+    by: "ines",
+    remark: "Clear and level.",
+    gravity: "1.46",
+  },
+  {
+    of: proved,
     firedOn: "2026-10-10",
     by: "rukmini",
     remark: "Greyer and yellower. Somebody may have rinsed a brush from the iron wash in it.",

@@ -73,7 +73,12 @@ export const demoRequests: readonly (Judged & { for: Use })[] = [
 ];
 
 /** Shared buckets, each of the revision on its label. */
-export const demoBuckets: readonly (Judged & { name: string; litres: string })[] = [
+export const demoBuckets: readonly (Judged & {
+  name: string;
+  litres: string;
+  /** Of a revision that nobody has approved. */
+  forTest?: true;
+})[] = [
   {
     glaze: "Slack Water",
     number: 3,
@@ -97,5 +102,30 @@ export const demoBuckets: readonly (Judged & { name: string; litres: string })[]
     by: "ines",
     name: "Common Tern",
     litres: "12",
+  },
+  {
+    glaze: "Slack Water",
+    number: 3,
+    at: "2026-09-05T10:00:00Z",
+    by: "ines",
+    name: "Slack Water, dipping bucket",
+    litres: "8",
+  },
+  {
+    glaze: "Mackerel Sky",
+    number: 2,
+    at: "2026-09-20T10:00:00Z",
+    by: "ines",
+    name: "Mackerel Sky, to try out",
+    litres: "2",
+    forTest: true,
+  },
+  {
+    glaze: "Little Tern",
+    number: 1,
+    at: "2026-10-17T09:40:00Z",
+    by: "ines",
+    name: "Little Tern, spare pail",
+    litres: "4",
   },
 ];

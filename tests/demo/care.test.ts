@@ -23,5 +23,9 @@ it("goes round the demo's buckets: one off its colour, one that flows too slowly
     flags: expect.arrayContaining([expect.stringContaining("wrong colour")]),
   });
   expect(stop("Little Tern")).toMatchObject({ gravity: { within: true }, flow: { within: false } });
-  expect(stop("Common Tern")).toMatchObject({ measuredAt: null, daysSinceStirred: null });
+  expect(stop("Common Tern")).toMatchObject({ gravity: { within: true } });
+  expect(stop("Little Tern, spare pail")).toMatchObject({
+    measuredAt: null,
+    daysSinceStirred: null,
+  });
 });
