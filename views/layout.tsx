@@ -68,6 +68,7 @@ const stylesheets = [
   "mixes",
   "buckets",
   "stock",
+  "labels",
   "print",
 ] as const;
 

@@ -26,11 +26,12 @@ export function readSettings(
     args: [...given],
     options: { fresh: { type: "boolean" }, recipes: { type: "string" } },
   });
-  const config = readConfig({
+  const read = readConfig({
     ...variables,
     DATA_DIR: variables.DATA_DIR || "data/demo",
     STUDIO_NAME: studioName,
   });
+  const config = { ...read, isDemo: true };
   const { fresh = false, recipes = "0" } = values;
   if (fresh && config.databaseUrl) {
     throw new Error(
