@@ -2,6 +2,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { TypedMix } from "../../views/buckets/mixes.tsx";
 import { BucketPage } from "../../views/buckets/page.tsx";
 import { driftOf } from "../chem/colour-comparing.ts";
+import { countBucketUses, listBucketUses } from "../db/bucket-uses.ts";
 import type { FoundBucket } from "../db/buckets.ts";
 import { listMixes } from "../db/mixes.ts";
 import { listProofTiles } from "../db/proof-tiles.ts";
@@ -44,6 +45,19 @@ const mostMixes = 50;
 export const mixesOf = (c: Ctx, { id }: FoundBucket) =>
   listMixes(c.var.db, { bucketId: id, limit: mostMixes });
 
+/** As many uses as its keepers are told of. */
+const mostUses = 200;
+
+/** How many used a bucket; for its keepers, who. */
+export async function usesOf(c: Ctx, { id: bucketId }: FoundBucket) {
+  const { db } = c.var;
+  const isKeeper = memberOf(c).role === "manager";
+  return {
+    counted: await countBucketUses(db, bucketId),
+    uses: isKeeper ? await listBucketUses(db, { bucketId, limit: mostUses }) : null,
+  };
+}
+
 type Typed = {
   faults: readonly Fault[];
   why?: string;
@@ -61,6 +75,7 @@ export async function bucketSheet(
   const proofs = await proofsOf(c, bucket);
   const mixes = await mixesOf(c, bucket);
   const care = await careOf(c, bucket);
+  const used = await usesOf(c, bucket);
   const mayKeep = memberOf(c).role === "manager";
   return {
     page: { title: bucket.name, here: "buckets" as const },
@@ -70,6 +85,7 @@ export async function bucketSheet(
         ...proofs,
         contents: contentsOfBucket(bucket),
         care,
+        used,
         typed: (path) => typedText(typed, path),
         newKey: uuidv7,
         mixing: {

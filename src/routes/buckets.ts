@@ -18,7 +18,7 @@ import { careOf } from "./bucket-care.ts";
 import { careJson } from "./bucket-care-json.ts";
 import { contentsJson, contentsOfBucket } from "./bucket-contents.ts";
 import { bucketJson, shownBucket, standsAs } from "./bucket-json.ts";
-import { bucketSheet, mixesOf, proofsJson, proofsOf } from "./bucket-sheet.ts";
+import { bucketSheet, mixesOf, proofsJson, proofsOf, usesOf } from "./bucket-sheet.ts";
 import { pastMixJson } from "./mix-json.ts";
 
 export const buckets = new Hono<Env>();
@@ -126,6 +126,7 @@ buckets.get("/buckets/:id", described({ says: "A shared bucket" }), memberRequir
         ...proofsJson(await proofsOf(c, bucket)),
         mixes: (await mixesOf(c, bucket)).map(pastMixJson),
         ...careJson(await careOf(c, bucket)),
+        used: await usesOf(c, bucket),
       }
     : {};
   const json = () => ({ ...bucketJson(bucket), ...more });

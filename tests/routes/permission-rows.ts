@@ -1,5 +1,7 @@
 import { v7 as uuidv7 } from "uuid";
 import { planBatch } from "../buying.ts";
+import { addBucketUse } from "../../src/db/bucket-uses.ts";
+import { planBatch } from "../buying.ts";
 import { halves, pictureForm } from "../camera.ts";
 import { fireTile, made, testTile } from "../evidence.ts";
 import { buy, openMix } from "../mixes.ts";
@@ -34,6 +36,7 @@ const itsOwner = answers("sign in", "not yours", "yes", "not yours", "yes");
 const itsOwnerOrReviewer = answers("sign in", "not yours", "yes", "yes", "yes");
 const reviewers = answers("sign in", "not yours", "not yours", "yes", "yes");
 const managers = answers("sign in", "not yours", "not yours", "not yours", "yes");
+const itsMaker = answers("sign in", "not here", "yes", "not here", "yes");
 const whoWrote = answers("sign in", "not yours", "yes", "not yours", "not yours");
 
 const to =
@@ -184,6 +187,19 @@ const ofBucket =
     return `/buckets/${((await answer.json()) as { id: string }).id}${rest}`;
   };
 
+/** What the code on a bucket of the owner's recipe opens. */
+const ofCode: Row["at"] = async (studio) =>
+  (await ofBucket("")(studio)).replace(/^\/buckets\//, "/b/");
+
+/** The owner's use of a bucket. */
+const ofUse =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const bucketId = (await ofBucket("")(studio)).replace("/buckets/", "");
+    const use = { bucketId, what: "", by: studio.ids.author, at: new Date() };
+    return `/bucket-uses/${await addBucketUse(studio.db, use)}${rest}`;
+  };
+
 const ofReport: Row["at"] = async (studio) => {
   const path = await ofBucket("/reports")(studio);
   return `/bucket-reports/${(await made<{ id: string }>(studio, path, { trouble: "thin" })).id}/answer`;
@@ -304,6 +320,7 @@ const work = {
  */
 export const rows: Record<string, Row> = {
   "GET /assets/:name": { answers: anybody, at: to("/assets/app.js") },
+  "GET /sw.js": { answers: anybody, at: to("/sw.js") },
   "GET /healthz": { answers: anybody, at: to("/healthz") },
   "GET /readyz": { answers: anybody, at: to("/readyz") },
   "GET /": { answers: anybody, at: to("/") },
@@ -644,6 +661,8 @@ export const rows: Record<string, Row> = {
   "GET /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms") },
   "PUT /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms"), send: {} },
   "POST /suppliers/:slug/terms": { answers: managers, at: ofSupplier("/terms"), send: {} },
+  "GET /recipes/:slug/cost": { answers: people, at: ofRecipe("/cost") },
+  "GET /buckets/:id/cost": { answers: people, at: ofBucket("/cost") },
   "GET /buckets": { answers: people, at: to("/buckets") },
   "GET /buckets/new": { answers: managers, at: to("/buckets/new") },
   "POST /buckets": { answers: managers, at: to("/buckets"), send: {} },
@@ -695,6 +714,12 @@ export const rows: Record<string, Row> = {
     at: ofBucket("/directions"),
     send: { sieve: "80 mesh" },
   },
+  "GET /buckets/:id/label": { answers: people, at: ofBucket("/label") },
+  "GET /b/:id": { answers: anybody, at: ofCode },
+  "GET /uses": { answers: people, at: to("/uses") },
+  "POST /buckets/:id/uses": { answers: people, at: ofBucket("/uses"), send: {} },
+  "DELETE /bucket-uses/:id": { answers: itsMaker, at: ofUse("") },
+  "POST /bucket-uses/:id/undoing": { answers: itsMaker, at: ofUse("/undoing"), send: {} },
   "GET /buckets/:id/reports": { answers: people, at: ofBucket("/reports") },
   "POST /buckets/:id/reports": {
     answers: people,

@@ -42,6 +42,9 @@ export const Account = ({ person, sessions, wishes, sendsMail, faults = [] }: Ac
       Whoever leaves the studio becomes a pseudonym here: a manager removes name, e-mail and
       password, and what was put on record stays.
     </p>
+    <p>
+      <a href="/uses">What you glazed with the shared buckets</a>
+    </p>
     <form method="post" action="/session/end">
       <p class="actions">
         <button type="submit">Sign out</button>

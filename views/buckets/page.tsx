@@ -1,6 +1,7 @@
 import { type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
 import { Standing, Use } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
+import { UsedBy, type UsedByProps } from "../scan/used-by.tsx";
 import { Additions } from "./additions.tsx";
 import type { ShownCare } from "./care-types.ts";
 import { type ShownContents, WentIn } from "./contents.tsx";
@@ -17,6 +18,7 @@ type BucketPageProps = Pick<ProofsProps, "proofs" | "drift" | "tolerance"> & {
   contents: ShownContents;
   mixing: MixesProps;
   care: ShownCare;
+  used: Omit<UsedByProps, "bucketId">;
   /** What was typed into a form of its care. */
   typed: (path: string) => string;
   /** Makes a key for a form, so that a double tap counts once. */
@@ -74,9 +76,13 @@ export const BucketPage = (props: BucketPageProps) => {
           </a>
           . Put on record by {bucket.addedBy}, <When at={bucket.addedAt} />.
         </p>
+        <p class="screen-only">
+          <a href={`/buckets/${bucket.id}/cost`}>What it cost, and each one's share</a>
+        </p>
         <Changes bucket={bucket} />
       </section>
       <WentIn contents={props.contents} />
+      <UsedBy bucketId={bucket.id} {...props.used} />
       <Mixes {...props.mixing} />
       <Additions additions={care.additions} dissolves={care.powders.dissolves} {...form()} />
       <Proofs

@@ -154,6 +154,7 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "material: analysis put in use": about("put another analysis of", " in use"),
   "material: no longer sold": about("put on record that", " is no longer sold"),
   "material: sold again": about("put on record that", " is sold again"),
+  "material: data sheet added": about("put down what the safety data sheet says of"),
   "material: dry gravity added": (event) => (
     <>
       said that the dry gravity of <About event={event} /> is {word(event.detail.gravity)}
@@ -230,6 +231,8 @@ export const sentences: Partial<Record<string, Sentence>> = {
       bucket <About event={event} />
     </>
   ),
+  "bucket: bucket used": about("used the bucket"),
+  "bucket: bucket use undone": about("took back that the bucket", " was used"),
   "bucket: bucket directed": about("said how to use the bucket"),
   "bucket: bucket reported": (event) => (
     <>
