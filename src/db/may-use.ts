@@ -105,11 +105,17 @@ function againstContents({ moved, notThisLot, standing }: UseFacts): Against[] {
       ),
     );
   if (notThisLot.length > 0) {
-    const says = `Not this lot's analysis: ${notThisLot.join(", ")}. What is on record of the powder stands in, with twice its ±, so it never counts as unchanged.`;
+    const says = `Not this lot's analysis: ${fewOf(notThisLot)}. What is on record stands in with twice its ±, so this never counts as unchanged.`;
     against.push(barring("nothing", says));
   }
   return against;
 }
+
+/** A list says as much of each bucket as its page does, so the long ones are cut. */
+const fewOf = (names: readonly string[]): string =>
+  names.length > 3
+    ? `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`
+    : names.join(", ");
 
 const barredBy: Readonly<Record<BucketTrouble, Against["bars"]>> = {
   contaminated: "all",

@@ -63,7 +63,10 @@ export const reportedBuckets = (db: Db, { reader }: Waiter) =>
     .leftJoin(bucketReportAnswers, eq(bucketReportAnswers.reportId, bucketReports.id))
     .where(and(isNull(bucketReportAnswers.reportId), readableBy(reader)));
 
-/** Buckets with something in them whose revision is not approved: for managers, and who added them. */
+/**
+ * Buckets that are not empty and whose revision is not approved, but for test buckets: for managers,
+ * and who added them.
+ */
 export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>
   db
     .select(
@@ -84,6 +87,7 @@ export const doubtfulBuckets = (db: Db, { reader, now }: Waiter) =>
         reader.role === "manager" ? undefined : eq(buckets.addedBy, reader.id),
         readableBy(reader),
         not(isApprovedAt(now)),
+        eq(buckets.forTest, false),
         notEmpty,
       ),
     );

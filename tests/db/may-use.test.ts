@@ -71,6 +71,13 @@ describe("whether members may use a bucket", () => {
       true,
       "Not this lot's analysis: Kaolin.",
     ],
+    [
+      "of many lots without analysis",
+      { notThisLot: ["Kaolin", "Quartz", "Talc", "Whiting"] },
+      true,
+      true,
+      "Not this lot's analysis: Kaolin, Quartz and 2 more.",
+    ],
     ["contaminated", reported("contaminated"), false, false, "2026-09-01: contaminated."],
     ["of another colour", reported("wrong colour"), false, true, "2026-09-01: wrong colour."],
     ["without a label", reported("no label"), false, true, "2026-09-01: no label."],

@@ -181,17 +181,21 @@ describe("what waits for you", () => {
   it("warns managers and who added it of a bucket that is not approved, until it is empty", async () => {
     const slug = await publish(studio);
     const { id: revisionId } = await revisionOf(studio, slug);
-    const id = uuidv7();
-    await studio.db.insert(buckets).values({
-      id,
+    const [id, forTest] = [uuidv7(), uuidv7()];
+    const bucket = {
       revisionId,
       name: "Tall grey bucket",
       nameKey: "tall grey bucket",
       litres: new Decimal(20),
       addedBy: ids.reviewer,
       addedAt: at,
-    });
+    };
+    await studio.db.insert(buckets).values([
+      { ...bucket, id },
+      { ...bucket, id: forTest, forTest: true },
+    ]);
     expect(await toldOf("bucket", id)).toEqual(["reviewer", "manager"]);
+    expect(await toldOf("bucket", forTest)).toEqual([]);
     await stand(studio, slug, { is: "approved" });
     expect(await toldOf("bucket", id)).toEqual([]);
     await stand(studio, slug, { is: "needs another look" });
