@@ -10,13 +10,18 @@ export const moneyText = (amount: Decimal): string =>
   amount.toFixed(Math.max(2, amount.decimalPlaces()));
 
 /**
- * Amounts rounded to hundredths so that they add up to their rounded total, by largest remainder.
+ * Amounts rounded to so many decimals so that they add up to their rounded total, by largest
+ * remainder: a column to print.
  *
- * Worked number: 0.334, 0.333 and 0.333 are 0.34, 0.33 and 0.33, 1.00 together.
+ * Worked number: 0.334, 0.333 and 0.333 are 0.34, 0.33 and 0.33 in hundredths, 1.00 together.
  */
-export function inHundredths(amounts: readonly Decimal[]): { amounts: Decimal[]; total: Decimal } {
-  const total = Decimal.sum(0, ...amounts).toDecimalPlaces(2, Decimal.ROUND_HALF_UP);
+export function columnOf(
+  amounts: readonly Decimal[],
+  decimals: number,
+): { amounts: Decimal[]; total: Decimal } {
+  const total = Decimal.sum(0, ...amounts).toDecimalPlaces(decimals, Decimal.ROUND_HALF_UP);
   if (amounts.every((amount) => amount.isZero())) return { amounts: [...amounts], total };
-  const shares = shareOut(amounts, total.times(100));
-  return { amounts: shares.map((share) => share.div(100)), total };
+  const step = new Decimal(10).pow(-decimals);
+  const shares = shareOut(amounts, total.div(step));
+  return { amounts: shares.map((share) => share.times(step)), total };
 }

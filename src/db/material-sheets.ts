@@ -8,6 +8,7 @@ import { type DryGravity, findDryGravities } from "./material-gravities.ts";
 import { type LookAlike, listLookAlikes, listNames, type NameElsewhere } from "./material-names.ts";
 import { listUses, type MaterialUses } from "./material-uses.ts";
 import { type FoundMaterial, findMaterial } from "./materials.ts";
+import { listPricesThen, type PriceThen } from "./price-history.ts";
 import type { Reader } from "./recipes.ts";
 
 /** New revisions pin the one in use; earlier ones were in use once, and the others wait. */
@@ -26,6 +27,8 @@ export type MaterialSheet = FoundMaterial & {
   uses: MaterialUses;
   /** Newest first; null for a visitor, whom the studio's prices do not concern. */
   lots: FoundLot[] | null;
+  /** All that it ever cost, newest first; null for a visitor. */
+  prices: PriceThen[] | null;
   /** Null where none is on record. */
   dryGravity: DryGravity | null;
   /** Null where nobody put it down. */
@@ -60,6 +63,7 @@ export async function findMaterialSheet(
     discontinued: said && !said.stillSold ? said : null,
     uses: await listUses(db, { materialId, reader, limit: mostUses }),
     lots: reader ? await listLots(db, materialId) : null,
+    prices: reader ? await listPricesThen(db, materialId) : null,
     dryGravity: (await findDryGravities(db, [materialId])).get(materialId) ?? null,
     dataSheet: (await findDataSheets(db, [materialId])).get(materialId) ?? null,
   };

@@ -1,4 +1,3 @@
-import type { Decimal } from "decimal.js";
 import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
@@ -13,44 +12,23 @@ import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { currency, day, decimalText, idempotencyKey, line } from "../wire/fields.ts";
 import { managerRequired, memberRequired } from "../wire/permissions.ts";
+import { packGrams, packPrice } from "../wire/price-body.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { lotJson } from "./material-json.ts";
 
 export const lots = new Hono<Env>();
 
-/** So many decimals and no more, between two bounds, so that the record keeps what was typed. */
-const amount = (given: { decimals: number; most: number; orNone: boolean; says: string }) =>
-  decimalText.refine(
-    (number: Decimal) =>
-      (given.orNone ? number.gte(0) : number.gt(0)) &&
-      number.lte(given.most) &&
-      number.decimalPlaces() <= given.decimals,
-    given.says,
-  );
-
 const lotBody = z.strictObject({
   supplier: line(80),
   analysis: z.uuid({ error: "One of the analyses of this material." }).optional(),
-  packGrams: amount({
-    decimals: 3,
-    most: 100_000_000,
-    orNone: false,
-    says: "Grams of one pack: more than 0, with three decimals at most.",
-  }),
-  packPrice: amount({
-    decimals: 4,
-    most: 10_000_000,
-    orNone: true,
-    says: "What one pack cost: 0 or more, with four decimals at most.",
-  }),
+  packGrams,
+  packPrice,
   currency,
-  grams: amount({
-    decimals: 3,
-    most: 100_000_000,
-    orNone: true,
-    says: "Grams of all packs of this lot: 0 or more, with three decimals at most.",
-  }),
+  grams: decimalText.refine(
+    (grams) => grams.gte(0) && grams.lte(100_000_000) && grams.decimalPlaces() <= 3,
+    "Grams of all packs of this lot: 0 or more, with three decimals at most.",
+  ),
   mark: line(80, 0).default(""),
   bestBefore: day.optional(),
   idempotencyKey,

@@ -5,6 +5,7 @@ import { usedPercent } from "../chem/stock-line.ts";
 import type { RecordedAnalysis } from "../db/analyses.ts";
 import type { FoundLot } from "../db/lots.ts";
 import type { AnalysisIs, MaterialSheet } from "../db/material-sheets.ts";
+import type { PriceThen } from "../db/price-history.ts";
 import type { ShelfEntry } from "../db/shelf.ts";
 
 /** A material as the list of the shelf tells it. */
@@ -47,6 +48,7 @@ export function materialJson(sheet: MaterialSheet) {
     usedIn: uses.recipes,
     usedInMore: uses.more,
     lots: sheet.lots?.map(lotJson) ?? null,
+    prices: sheet.prices?.map(priceThenJson) ?? null,
     dryGravity: sheet.dryGravity && {
       ...sheet.dryGravity,
       gravity: sheet.dryGravity.gravity.toFixed(),
@@ -54,6 +56,17 @@ export function materialJson(sheet: MaterialSheet) {
     dataSheet: sheet.dataSheet,
   };
 }
+
+const priceThenJson = ({ packGrams, packPrice, currency, ...price }: PriceThen) => ({
+  ...price,
+  packGrams: packGrams.toFixed(),
+  packPrice: packPrice.toFixed(),
+  currency,
+  pricePerKilogram: pricePerGram({ packGrams, packPrice, currency })
+    .times(1000)
+    .toDecimalPlaces(4)
+    .toFixed(),
+});
 
 /** A lot with what a kilogram of it cost and what is left. Without an analysis of its own it says so. */
 export const lotJson = (lot: FoundLot) => ({

@@ -1,5 +1,4 @@
 import { v7 as uuidv7 } from "uuid";
-import { planBatch } from "../buying.ts";
 import { addBucketUse } from "../../src/db/bucket-uses.ts";
 import { planBatch } from "../buying.ts";
 import { halves, pictureForm } from "../camera.ts";

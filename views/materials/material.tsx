@@ -12,6 +12,7 @@ import { DryGravity, type DryGravityProps } from "./dry-gravity.tsx";
 import { Lots, type ShownLot } from "./lots.tsx";
 import { mainOxides } from "./main-oxides.ts";
 import { Names, type NamesProps } from "./names.tsx";
+import { Prices, type ShownPrice } from "./prices.tsx";
 import { Provenance } from "./provenance.tsx";
 import { UsedIn, type Uses } from "./used-in.tsx";
 
@@ -24,6 +25,7 @@ export type MaterialProps = NamesProps & {
   discontinued: { since: string; why: string } | null;
   uses: Uses;
   lots: readonly ShownLot[] | null;
+  prices: readonly ShownPrice[] | null;
   today: string;
   dryGravity: DryGravityProps["dryGravity"];
   dataSheet: ShownSheet | null;
@@ -60,6 +62,7 @@ export const Material = (props: MaterialProps) => {
       ) : null}
       <DryGravity slug={slug} dryGravity={props.dryGravity} mayManage={mayManage} />
       <Lots slug={slug} name={name} lots={props.lots} today={props.today} mayManage={mayManage} />
+      <Prices name={name} prices={props.prices} />
       {props.discontinued ? null : <WhereUsed uses={props.uses} />}
       {mayManage ? (
         <p class="actions">

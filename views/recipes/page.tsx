@@ -125,6 +125,16 @@ export const RecipePage = (props: RecipePageProps) => {
       <section>
         <h2>What to weigh</h2>
         <Weighing slug={recipe.slug} revision={revision} batch={batch} action={here} />
+        {viewer ? (
+          <p class="screen-only">
+            <a href={`${address}/cost?revision=${revision.number}`}>What it costs</a>
+            {viewer.role === "manager" ? (
+              <>
+                , <a href={planHref(recipe.slug, revision.number)}>plan a batch</a>
+              </>
+            ) : null}
+          </p>
+        ) : null}
         {hazardsOf(revision).includes("dust") ? null : <DustCaution />}
         <Cautions hazards={hazardsOf(revision)} />
       </section>
@@ -211,6 +221,9 @@ export const RecipePage = (props: RecipePageProps) => {
     </article>
   );
 };
+
+const planHref = (slug: string, number: number): string =>
+  `/plans?${new URLSearchParams({ recipe: slug, revision: String(number) })}`;
 
 /** What the chemistry holds against it. It never folds, and finding nothing is no answer here. */
 const warningsOf = ({ findings }: Chemistry) => findings.filter(({ level }) => level !== "note");

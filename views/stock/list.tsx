@@ -30,6 +30,9 @@ export const StockPage = ({ items, counts, only, weeks, mayManage }: StockProps)
         <a class="button quiet" href="/stock/count">
           Count what is there
         </a>{" "}
+        <a class="button quiet" href="/shopping?low=on">
+          What to buy
+        </a>{" "}
         <a class="button quiet" href="/recalls">
           Recalls
         </a>
