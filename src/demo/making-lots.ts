@@ -1,8 +1,9 @@
 import { Decimal } from "decimal.js";
-import { addLot } from "../db/lots.ts";
+import { addLot, listLots } from "../db/lots.ts";
+import { countLots } from "../db/stock-counting.ts";
 import { addSupplier, findSupplier } from "../db/suppliers.ts";
 import { type Entry, entry, known } from "./diary.ts";
-import { type DemoLot, demoLots, demoSuppliers } from "./suppliers.ts";
+import { type DemoLot, demoCounts, demoLots, demoSuppliers } from "./suppliers.ts";
 
 /** The suppliers the day after the shelf was put up, then the bills of what stands on it. */
 export const lotEntries = (): Entry[] => [
@@ -15,6 +16,7 @@ export const lotEntries = (): Entry[] => [
   ...demoLots.map((lot, place) =>
     entry(lot.at ?? minutesAfter("2026-01-13T10:00:00Z", place * 2), buy(lot)),
   ),
+  entry("2026-11-02T18:00:00Z", countSome),
 ];
 
 const minutesAfter = (at: string, minutes: number): string =>
@@ -28,6 +30,7 @@ const buy =
     packPounds,
     packs,
     mark = "",
+    bestBefore,
   }: DemoLot): Entry["happens"] =>
   async ({ db, ids, materialIds }, at) => {
     const supplier = await findSupplier(db, name);
@@ -42,7 +45,22 @@ const buy =
       currency: "GBP",
       grams: packGrams.times(packs),
       mark,
+      bestBefore,
       by: known(ids, "ines"),
       at,
     });
   };
+
+const countSome: Entry["happens"] = async ({ db, ids, materialIds }, at) => {
+  const counts = [];
+  for (const { material, missing } of demoCounts) {
+    const [newest] = await listLots(db, known(materialIds, material));
+    if (!newest) throw new Error(`nobody bought ${material}`);
+    counts.push({
+      lotId: newest.id,
+      grams: newest.leftGrams.minus(missing),
+      why: "Before winter.",
+    });
+  }
+  await countLots(db, { counts, by: known(ids, "rukmini"), at });
+};

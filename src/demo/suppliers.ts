@@ -21,6 +21,7 @@ export type DemoLot = {
   packs: number;
   mark?: string;
   at?: string;
+  bestBefore?: string;
 };
 
 const quayside = "Quayside Ceramics";
@@ -38,7 +39,7 @@ export const demoLots: readonly DemoLot[] = [
   lot("Talc", fenRoad, "10", "22.80", 1),
   lot("Kaolin", quayside, "25", "26.90", 2),
   lot("Ball clay", quayside, "25", "18.30", 1),
-  lot("Zinc oxide", fenRoad, "2", "19.40", 1),
+  { ...lot("Zinc oxide", fenRoad, "2", "19.40", 1), bestBefore: "2027-01-31" },
   lot("Loft frit B", fenRoad, "10", "48.00", 2),
   lot("Red iron oxide", fenRoad, "1", "6.80", 1),
   lot("Copper carbonate", fenRoad, "0.5", "14.90", 1),
@@ -48,6 +49,12 @@ export const demoLots: readonly DemoLot[] = [
     at: "2026-06-02T11:00:00Z",
   },
 ];
+
+/** How much was missing of some powders when the room was counted, each of its newest lot. */
+export const demoCounts = [
+  { material: "Quartz", missing: "180" },
+  { material: "Talc", missing: "0" },
+] as const;
 
 function lot(
   material: string,
