@@ -69,6 +69,7 @@ const stylesheets = [
   "buckets",
   "stock",
   "labels",
+  "guide",
   "print",
 ] as const;
 
@@ -194,6 +195,12 @@ const Colophon = () => (
       that harms lungs: keep them damp, and wear a respirator that fits.
     </p>
     <ul>
+      <li>
+        <a href="/start">What are you making?</a>
+      </li>
+      <li>
+        <a href="/guide">Guide</a>
+      </li>
       <li>
         <a href="/cautions">Cautions</a>
       </li>

@@ -1,5 +1,5 @@
 import type { Decimal } from "decimal.js";
-import { and, eq } from "drizzle-orm";
+import { and, eq, type SQL } from "drizzle-orm";
 import { findLastReadings } from "./bucket-readings.ts";
 import { type FoundBucket, isOpen, notEmpty, readBuckets } from "./buckets.ts";
 import type { Db } from "./client.ts";
@@ -10,11 +10,19 @@ import { revisions } from "./schema/index.ts";
 export type Stocked = { bucket: FoundBucket; litres: Decimal };
 
 /** The buckets of a recipe that was found through the reader's scope, of any revision, that are not empty. */
-export async function listStockOf(
+export const listStockOf = (
   db: Db,
   { recipeId, now }: { recipeId: string; now: Date },
-): Promise<Stocked[]> {
-  const found = await readBuckets(db, and(eq(revisions.recipeId, recipeId), notEmpty), now);
+): Promise<Stocked[]> => readStock(db, eq(revisions.recipeId, recipeId), now);
+
+/** Every bucket that is not empty, as far as the reader may know of its recipe. */
+export const listStock = (
+  db: Db,
+  { reader, now }: { reader: NonNullable<Reader>; now: Date },
+): Promise<Stocked[]> => readStock(db, readableBy(reader), now);
+
+async function readStock(db: Db, which: SQL | undefined, now: Date): Promise<Stocked[]> {
+  const found = await readBuckets(db, and(which, notEmpty), now);
   const told = await findLastReadings.filled(
     db,
     found.map(({ id }) => id),

@@ -29,6 +29,8 @@ import { feeds } from "./feeds.tsx";
 import { firingAdditions } from "./firing-additions.ts";
 import { firingReadings } from "./firing-readings.ts";
 import { firings } from "./firings.tsx";
+import { frontDesk } from "./front-desk.ts";
+import { guidePages } from "./guide.tsx";
 import { invites } from "./invites.tsx";
 import { joining } from "./joining.tsx";
 import { kilns } from "./kilns.tsx";
@@ -115,6 +117,8 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", mailWish);
   all.route("/", shared);
   all.route("/", pages);
+  all.route("/guide", guidePages);
+  all.route("/start", frontDesk);
   all.route("/", lotSheets);
   all.route("/", stock);
   all.route("/", stockCounts);

@@ -326,6 +326,10 @@ export const rows: Record<string, Row> = {
   "GET /openapi.json": { answers: anybody, at: to("/openapi.json") },
   "GET /cautions": { answers: anybody, at: to("/cautions") },
   "GET /about": { answers: anybody, at: to("/about") },
+  "GET /guide": { answers: anybody, at: to("/guide") },
+  "GET /guide/names": { answers: anybody, at: to("/guide/names") },
+  "GET /guide/:page": { answers: anybody, at: to("/guide/cones") },
+  "GET /start": { answers: anybody, at: to("/start?making=mug-or-bowl") },
 
   "GET /people": { answers: managers, at: to("/people") },
   "GET /people/:id": { answers: managers, at: ofPerson("") },

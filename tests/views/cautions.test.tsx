@@ -37,9 +37,15 @@ it("says that no home test stands in for a laboratory", () => {
 });
 
 it("opens a term's meaning from its own word, the same on each rendering", () => {
-  const render = () => String(<Term means="What leaves as gas.">loss</Term>);
+  const render = () =>
+    String(
+      <Term guide="base-and-additions#loss" means="What leaves as gas.">
+        loss
+      </Term>,
+    );
   const [, target] = /popovertarget="([^"]+)"/.exec(render()) ?? [];
 
   expect(render()).toContain(`id="${target}"`);
   expect(render()).toBe(render());
+  expect(render()).toContain('href="/guide/base-and-additions#loss"');
 });

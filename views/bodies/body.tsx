@@ -80,13 +80,19 @@ const SheetFacts = ({ sheet, heat }: { sheet: Sheet; heat?: boolean }) => (
 );
 
 const Absorption = () => (
-  <Term means="How much water the fired, unglazed body soaks up, as a share of its dry weight. The lower it is, the tighter the body.">
+  <Term
+    guide="reading-a-tile#body"
+    means="How much water the fired, unglazed body soaks up, as a share of its dry weight. The lower it is, the tighter the body."
+  >
     Absorption
   </Term>
 );
 
 const Expansion = () => (
-  <Term means="By how much it grows in length for each degree, in millionths. A figure means something only beside the range of temperature that it was measured over.">
+  <Term
+    guide="crazing#expansion"
+    means="By how much it grows in length for each degree, in millionths. A figure means something only beside the range of temperature that it was measured over."
+  >
     Linear expansion
   </Term>
 );

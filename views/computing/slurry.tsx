@@ -25,7 +25,10 @@ export const SlurryPage = ({ typed, faults, slurry }: SlurryPageProps) => (
     <p>
       Weigh a measured amount of stirred glaze, and read how much dry powder and water it holds, and
       how much water brings it to another{" "}
-      <Term means="How many times as heavy as water it is: the grams of a litre, over 1000. A glaze for dipping is often near 1.45.">
+      <Term
+        guide="bucket#gravity"
+        means="How many times as heavy as water it is: the grams of a litre, over 1000. A glaze for dipping is often near 1.45."
+      >
         specific gravity
       </Term>
       . No account is needed and nothing is stored.

@@ -77,7 +77,10 @@ type EndRowProps = { powder: Powder; calcined: boolean };
 const LossRow = ({ powder, calcined }: EndRowProps) => (
   <tr>
     <th scope="row">
-      <Term means="Loss on ignition: what leaves as gas when the powder is fired: water, carbon dioxide and the like. Below zero means that it takes up oxygen.">
+      <Term
+        guide="base-and-additions#loss"
+        means="Loss on ignition: what leaves as gas when the powder is fired: water, carbon dioxide and the like. Below zero means that it takes up oxygen."
+      >
         Loss (LOI)
       </Term>
     </th>

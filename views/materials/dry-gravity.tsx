@@ -37,7 +37,10 @@ export const DryGravity = ({ slug, dryGravity, mayManage }: DryGravityProps) => 
 );
 
 const SpecificGravity = () => (
-  <Term means="How many times as heavy as water it is, grain by grain, without the air between. How much powder a bucket of a certain gravity holds follows from it.">
+  <Term
+    guide="bucket#dry-gravity"
+    means="How many times as heavy as water it is, grain by grain, without the air between. How much powder a bucket of a certain gravity holds follows from it."
+  >
     specific gravity
   </Term>
 );

@@ -18,7 +18,10 @@ export const MovesPage = (props: MovesPageProps) => {
           {recipe.name}, revision {revision.number}
         </a>
         . Move an oxide of its{" "}
-        <Term means="The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from.">
+        <Term
+          guide="unity-formula#moles"
+          means="The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from."
+        >
           unity formula
         </Term>{" "}
         and read what to weigh for it. Nothing is stored: the address of this page holds all of it,

@@ -84,7 +84,9 @@ const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "as
       <dl class="ratios">
         <div>
           <dt>
-            <Term means={lossMeans}>Loss on ignition</Term>
+            <Term guide="base-and-additions#loss" means={lossMeans}>
+              Loss on ignition
+            </Term>
           </dt>
           <dd>
             <Asked at={ask} name="loss">
@@ -140,7 +142,9 @@ const Ratios = ({ chemistry, ask }: Pick<ChemistryTablesProps, "chemistry" | "as
         )}
         <div>
           <dt>
-            <Term means={alkaliMeans}>Alkali share</Term>
+            <Term guide="unity-formula#ratios" means={alkaliMeans}>
+              Alkali share
+            </Term>
           </dt>
           <dd>
             <Asked at={alkaliShare ? ask : undefined} name="alkali-share">

@@ -15,7 +15,7 @@ type OxideNameProps = {
  */
 export const OxideName = ({ oxide, explain, role, of }: OxideNameProps) =>
   explain && role ? (
-    <Term means={role} id={idOf(oxide, of)}>
+    <Term guide="unity-formula#oxides" means={role} id={idOf(oxide, of)}>
       <Formula oxide={oxide} />
     </Term>
   ) : (

@@ -18,6 +18,10 @@ export type RecipeStrip = {
   atmosphere: string;
   revision: number;
   inStock?: string | undefined;
+  /** Where its name leads, where that is not to the recipe's head. */
+  href?: string | undefined;
+  /** Said under its maker. */
+  note?: string | undefined;
 };
 
 type RecipeStripsProps = { recipes: readonly RecipeStrip[]; caption: string };
@@ -78,10 +82,11 @@ const Strip = ({ recipe, cones, stocked }: StripProps) => (
       <TilePicture picture={recipe.picture} />
     </td>
     <th scope="row" class="strip-name" {...as.rowHead}>
-      <a href={`/recipes/${encodeURIComponent(recipe.slug)}`}>{recipe.name}</a>
+      <a href={recipe.href ?? `/recipes/${encodeURIComponent(recipe.slug)}`}>{recipe.name}</a>
       <span class="strip-maker">
         {recipe.maker}, revision {recipe.revision}
       </span>
+      {recipe.note ? <span class="strip-maker">{recipe.note}</span> : null}
     </th>
     <td class="strip-standing" {...as.cell}>
       <Standing

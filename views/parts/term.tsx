@@ -1,14 +1,21 @@
 import type { Child } from "hono/jsx";
 
-type TermProps = { children?: Child; means: string; id?: string | undefined };
+type TermProps = {
+  children?: Child;
+  means: string;
+  /** Where the guide says more: a page, or a section of one. */
+  guide: string;
+  id?: string | undefined;
+};
 
 /**
  * A word of the trade, explained where it stands. A press on it opens the meaning, by finger,
- * mouse or keyboard and without script; a browser too old for that shows the meaning in the line.
+ * mouse or keyboard and without script, and leads on to the guide; a browser too old for that shows
+ * the meaning in the line.
  *
  * @param id of the meaning; made from its words where none is given.
  */
-export const Term = ({ children, means, id }: TermProps) => {
+export const Term = ({ children, means, guide, id }: TermProps) => {
   const meaning = id ?? `means-${fingerprint(means)}`;
   return (
     <span class="term">
@@ -16,7 +23,10 @@ export const Term = ({ children, means, id }: TermProps) => {
         <dfn>{children}</dfn>
       </button>
       <span class="term-means" id={meaning} popover="auto">
-        {means}
+        {means}{" "}
+        <a class="term-more" href={`/guide/${guide}`}>
+          More in the guide
+        </a>
       </span>
     </span>
   );

@@ -21,7 +21,9 @@ type UnityFormulaProps = {
 export const UnityFormula = ({ unity, of, ask }: UnityFormulaProps) => (
   <section class="unity">
     <h3>
-      <Term means={unityMeans}>Unity formula</Term>
+      <Term guide="unity-formula#moles" means={unityMeans}>
+        Unity formula
+      </Term>
     </h3>
     {unity ? (
       <Columns unity={unity} of={of} ask={ask} />

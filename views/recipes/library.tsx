@@ -32,6 +32,9 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
   return (
     <section>
       <h1>Library</h1>
+      <p class="first-minute">
+        New here? <a href="/start">What are you making?</a>
+      </p>
       <p class="actions">
         {mayAdd ? (
           <a class="button" href="/recipes/new">

@@ -10,7 +10,10 @@ export const RestatePage = ({ found, idempotencyKey, ...form }: RestatePageProps
     <h1>Restate a glaze</h1>
     <p>
       The same{" "}
-      <Term means="The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from.">
+      <Term
+        guide="unity-formula#moles"
+        means="The glaze counted in moles, with all its fluxes together set to one. Two glazes are alike when these figures are, whatever powders they came from."
+      >
         unity formula
       </Term>{" "}
       from the materials that you have, or the nearest to it, and why it comes no nearer. No account

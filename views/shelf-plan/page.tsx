@@ -33,7 +33,10 @@ export const ShelfPlanPage = ({
       <p>
         Say which recipes you want and how many materials you are ready to keep, and read from which
         few of them the most recipes can be weighed out, restated so that the{" "}
-        <Term means="Moles of each oxide for every mole of flux: what makes one glaze chemically the same as another, whatever powders it was weighed from.">
+        <Term
+          guide="unity-formula#moles"
+          means="Moles of each oxide for every mole of flux: what makes one glaze chemically the same as another, whatever powders it was weighed from."
+        >
           unity formula
         </Term>{" "}
         stays the same within a tolerance. Nothing is stored. The same chemistry is not the same

@@ -1,0 +1,142 @@
+import { and, asc, count, desc, eq, notInArray, type SQL, sql } from "drizzle-orm";
+import type { Use } from "../chem/chemistry.ts";
+import { type Cone, cones, conesBetween } from "../chem/cones.ts";
+import type { Stocked } from "./bucket-stock.ts";
+import type { Db } from "./client.ts";
+import type { Atmosphere } from "./drafts.ts";
+import { standingAt } from "./library-search.ts";
+import { type Reader, readableBy } from "./recipes.ts";
+import { people, recipes, revisionStandings, revisions } from "./schema/index.ts";
+import { isApprovedAt } from "./standings.ts";
+
+/** A revision that is approved now, and what for. */
+export type ApprovedGlaze = {
+  recipeId: string;
+  slug: string;
+  name: string;
+  owner: { id: string; name: string };
+  number: number;
+  for: Use;
+  cones: { low: Cone; high: Cone };
+  atmosphere: Atmosphere;
+  surface: string;
+  melt: string;
+};
+
+/** Every approved revision that the reader may know of, in the order of names, the newest of each first. */
+export async function listApproved(
+  db: Db,
+  { reader, now }: { reader: Reader; now: Date },
+): Promise<ApprovedGlaze[]> {
+  const rows = await db
+    .select({
+      recipeId: recipes.id,
+      slug: recipes.slug,
+      name: recipes.name,
+      owner: { id: people.id, name: people.name },
+      number: revisions.number,
+      for: revisionStandings.for,
+      low: revisions.coneLow,
+      high: revisions.coneHigh,
+      atmosphere: revisions.atmosphere,
+      surface: revisions.surface,
+      melt: revisions.meltDigest,
+    })
+    .from(revisionStandings)
+    .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .innerJoin(people, eq(people.id, recipes.ownerId))
+    .where(and(isApprovedAt(now), readableBy(reader)))
+    .orderBy(asc(recipes.nameKey), asc(recipes.id), desc(revisions.number));
+  return rows.flatMap(({ low, high, for: use, ...row }) =>
+    // The schema bounds their shape; they were taken from the list of cones.
+    use === null ? [] : [{ ...row, for: use, cones: { low: low as Cone, high: high as Cone } }],
+  );
+}
+
+/** Whether a bucket may be used now for what touches food, or for what never does. */
+export const isUsable = ({ bucket }: Stocked, food: boolean): boolean =>
+  bucket.is === "open" && (food ? bucket.mayUse.food : bucket.mayUse.decorative);
+
+/**
+ * The cone that most buckets in use are fired at, or most approved glazes where no bucket is in
+ * use; the hotter of equals, and undefined where nothing is approved.
+ *
+ * Worked example: buckets of cones 5 to 6 and of 6 alone count cone 5 once and cone 6 twice: cone 6.
+ */
+export function usualCone(
+  approved: readonly ApprovedGlaze[],
+  stock: readonly Stocked[],
+): Cone | undefined {
+  const inUse = stock
+    .filter((stocked) => isUsable(stocked, false))
+    .flatMap(({ bucket }) =>
+      approved.filter(
+        ({ slug, number }) => slug === bucket.recipe.slug && number === bucket.number,
+      ),
+    );
+  const times = new Map<Cone, number>();
+  for (const glaze of inUse.length > 0 ? inUse : approved)
+    for (const cone of conesBetween(glaze.cones.low, glaze.cones.high))
+      times.set(cone, (times.get(cone) ?? 0) + 1);
+  const most = Math.max(0, ...times.values());
+  return cones.findLast((cone) => times.get(cone) === most);
+}
+
+/** Why a recipe is not among those that may be used, judged by its newest revision. */
+export const leftOutWhy = [
+  "decorative only",
+  "draft",
+  "in review",
+  "needs another look",
+  "another cone",
+  "withdrawn",
+] as const;
+
+export type LeftOut = { why: (typeof leftOutWhy)[number]; recipes: number };
+
+type Wanted = {
+  reader: Reader;
+  now: Date;
+  cone: Cone;
+  food: boolean;
+  /** The recipes that are shown. */
+  shown: readonly string[];
+};
+
+/** How many recipes that the reader may know of are left out, each counted once, by the reason. */
+export async function countLeftOut(db: Db, wanted: Wanted): Promise<LeftOut[]> {
+  const { reader, now, cone, food, shown } = wanted;
+  const why = whyLeftOut({ now, cone, food }).as("why");
+  const heads = db
+    .select({ why })
+    .from(recipes)
+    .innerJoin(
+      revisions,
+      and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)),
+    )
+    .innerJoin(revisionStandings, eq(revisionStandings.revisionId, revisions.id))
+    .where(
+      and(
+        readableBy(reader),
+        shown.length > 0 ? notInArray(recipes.id, [...new Set(shown)]) : undefined,
+      ),
+    )
+    .as("heads");
+  const rows = await db.select({ why: heads.why, recipes: count() }).from(heads).groupBy(heads.why);
+  return leftOutWhy.flatMap((each) => rows.filter(({ why: found }) => found === each));
+}
+
+function whyLeftOut({ now, cone, food }: Pick<Wanted, "now" | "cone" | "food">) {
+  const is = standingAt(now);
+  const place = cones.indexOf(cone);
+  const here: SQL = sql`${revisions.coneLowPlace} <= ${place} and ${revisions.coneHighPlace} >= ${place}`;
+  const decorative: SQL = food
+    ? sql`(${revisions.use} = 'decorative' or (${is} = 'approved' and ${revisionStandings.for} = 'decorative'))`
+    : sql`false`;
+  return sql<LeftOut["why"]>`case
+    when ${is} = 'withdrawn' then 'withdrawn'
+    when not (${here}) then 'another cone'
+    when ${decorative} then 'decorative only'
+    else ${is} end`;
+}
