@@ -43,7 +43,7 @@ export async function findBucketChemistries(
       const about = { use: revision.use, cone: revision.cones.high };
       const before = { lines: chemistryLines(revision.lines), ...about };
       const lines = powdersOf(filling).map((powder) =>
-        chemistryLine(powder, analyses.get(powder.analysisId ?? "")),
+        powderLine(powder, analyses.get(powder.analysisId ?? "")),
       );
       const after = { lines, ...about };
       return [[id, { before, after, moves: movesBetween(workOut(before), workOut(after)) }]];
@@ -53,9 +53,17 @@ export async function findBucketChemistries(
 
 const powdersOf = ({ contents, toCome }: Filling): PowderIn[] => [...contents.powders, ...toCome];
 
-/** A lot that nobody analysed is an unknown of its own, whatever stands in for it. */
-function chemistryLine(
-  { material, part, lot, notThisLot, grams }: PowderIn,
+type PowderWeighed = Pick<PowderIn, "part" | "notThisLot" | "grams"> & {
+  material: { id: string; name: string };
+  lot: { id: string } | null;
+};
+
+/**
+ * A powder that went in, as the chemistry reads it. A lot that nobody analysed is an unknown of its
+ * own, whatever stands in for it.
+ */
+export function powderLine(
+  { material, part, lot, notThisLot, grams }: PowderWeighed,
   pinned: PinnedAnalysis | undefined,
 ): ChemistryLine {
   const key = pinned?.id ?? material.id;

@@ -69,16 +69,26 @@ export async function listBucketTicks(db: Db, bucketIds: readonly string[]): Pro
     db,
     rows.flatMap(({ lot, material }) => (lot && lot.analysisId === null ? [material.id] : [])),
   );
-  return rows.map(({ pinned, lot, supplier, ...row }) => {
-    const analysisId = lot ? (lot.analysisId ?? newest.get(row.material.id) ?? pinned) : pinned;
-    return {
-      ...row,
-      lot: lot && { id: lot.id, mark: lot.mark, supplier: supplier ?? "" },
-      analysisId,
-      notThisLot: !lot?.analysisId,
-    };
-  });
+  return rows.map(({ pinned, lot, supplier, ...row }) => ({
+    ...row,
+    lot: lot && { id: lot.id, mark: lot.mark, supplier: supplier ?? "" },
+    ...countedWith({ lot, newest: newest.get(row.material.id), pinned }),
+  }));
 }
+
+/** The analysis that what came out of a bag counts with, and whether it is of another bag. */
+export const countedWith = ({
+  lot,
+  newest,
+  pinned,
+}: {
+  lot: { analysisId: string | null } | null;
+  newest: string | undefined;
+  pinned: string | null;
+}): Pick<PowderIn, "analysisId" | "notThisLot"> => ({
+  analysisId: lot ? (lot.analysisId ?? newest ?? pinned) : pinned,
+  notThisLot: !lot?.analysisId,
+});
 
 /** What is still to be put in, as planned, of open mixes of which something is in: bucket id → powders. */
 export async function findStillToCome(

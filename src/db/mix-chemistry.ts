@@ -1,16 +1,17 @@
 import type { Decimal } from "decimal.js";
 import { dryGravityOf } from "../chem/blend-slurries.ts";
-import { type ChemistryLine, workOut } from "../chem/chemistry.ts";
+import { workOut } from "../chem/chemistry.ts";
 import { type Difference, differencesBetween } from "../chem/differences.ts";
 import { correctionOf, type MixCorrection, slurryOfCorrection } from "../chem/mix-correction.ts";
 import { type Move, movesBetween } from "../chem/moves.ts";
-import { standingIn } from "../chem/not-this-lot.ts";
-import { findAnalyses, type PinnedAnalysis } from "./analyses.ts";
-import { findInUse } from "./analyses-in-use.ts";
+import { findAnalyses } from "./analyses.ts";
+import { powderLine } from "./bucket-chemistry.ts";
+import { countedWith } from "./bucket-ticks.ts";
 import type { Db } from "./client.ts";
 import { chemistryLines } from "./drafts.ts";
 import { findDryGravities } from "./material-gravities.ts";
 import type { FoundMix, MixLine } from "./mixes.ts";
+import { findNewestAnalysisIds } from "./newest-lot-analyses.ts";
 import { findRevisions } from "./revisions.ts";
 
 export type MixChemistry = {
@@ -30,13 +31,12 @@ export type MixState = {
   notThisLot: string[];
 };
 
-/** One powder of one line as it went in, and the analysis that it counts with. */
-type Powder = {
-  line: MixLine;
-  grams: Decimal;
-  analysisId: string | null;
-  /** Whether the analysis is of the very lot, or not yet weighed. */
-  known: boolean;
+/** One powder of one line as it went in, or is planned, and the analysis that it counts with. */
+type Powder = Pick<MixLine, "material" | "part" | "grams" | "analysisId"> & {
+  lot: { id: string } | null;
+  notThisLot: boolean;
+  /** The one that the revision pins. */
+  pinned: string | null;
 };
 
 /** What is off in a mix, how it is put right, and what it does to the glaze as it is now. */
@@ -50,11 +50,11 @@ export async function mixStateOf(
   const correction = correctionOf(weighed, { tolerancePercent, scaleGrams });
   const slurry = correction.kind === "correct" ? await slurryOf(db, mix, correction) : null;
   const powders = await powdersOf(db, mix);
-  const doubtful = powders.flatMap(({ known, line }) => (known ? [] : [line.material.name]));
-  const notThisLot = [...new Set(doubtful)];
+  const doubtful = powders.filter((powder) => powder.notThisLot);
+  const notThisLot = [...new Set(doubtful.map(({ material }) => material.name))];
   const asPlanned =
     correction.kind === "within" &&
-    powders.every(({ analysisId, line }) => analysisId === line.analysisId);
+    powders.every(({ analysisId, pinned }) => analysisId === pinned);
   const chemistry = asPlanned ? null : await chemistryOfMix(db, mix, powders);
   return { correction, slurry, chemistry, notThisLot };
 }
@@ -82,21 +82,22 @@ async function slurryOf(
 }
 
 async function powdersOf(db: Db, { lines }: FoundMix): Promise<Powder[]> {
-  const begun = lines.filter(({ put }) => put !== null);
-  const inUse = await findInUse(
+  const newest = await findNewestAnalysisIds(
     db,
-    begun.map(({ material }) => material.id),
+    lines.flatMap(({ material, ticks }) =>
+      ticks.some(({ lot }) => lot && lot.analysisId === null) ? [material.id] : [],
+    ),
   );
-  return lines.flatMap((line): Powder[] => {
-    const { grams, analysisId: pinned } = line;
-    if (line.put === null) return [{ line, grams, analysisId: pinned, known: true }];
-    const todays = inUse.get(line.material.id) ?? pinned;
-    return line.ticks
+  return lines.flatMap(({ material, part, grams, analysisId: pinned, put, ticks }): Powder[] => {
+    const planned = { material, part, pinned };
+    if (put === null)
+      return [{ ...planned, grams, analysisId: pinned, lot: null, notThisLot: false }];
+    return ticks
       .filter(({ undone }) => !undone)
-      .map((tick) => {
-        const own = tick.lot?.analysisId ?? null;
-        return { line, grams: tick.grams, analysisId: own ?? todays, known: own !== null };
-      });
+      .map(({ grams, lot }) => ({
+        ...{ ...planned, grams, lot },
+        ...countedWith({ lot, newest: newest.get(material.id), pinned }),
+      }));
   });
 }
 
@@ -113,27 +114,10 @@ async function chemistryOfMix(
   );
   const about = { use: revision.use, cone: revision.cones.high };
   const before = { lines: chemistryLines(revision.lines), ...about };
-  const after = {
-    lines: powders.map((powder) => chemistryLine(powder, analyses.get(powder.analysisId ?? ""))),
-    ...about,
-  };
+  const lines = powders.map((powder) => powderLine(powder, analyses.get(powder.analysisId ?? "")));
+  const after = { lines, ...about };
   return {
     differences: differencesBetween(before, after),
     moves: movesBetween(workOut(before), workOut(after)),
-  };
-}
-
-function chemistryLine(
-  { line: { part, material }, grams, known }: Powder,
-  pinned: PinnedAnalysis | undefined,
-): ChemistryLine {
-  const analysis = pinned ? (known ? pinned.analysis : standingIn(pinned.analysis)) : null;
-  return {
-    key: pinned?.id ?? material.id,
-    name: material.name,
-    part,
-    amount: grams,
-    analysis,
-    analysedOn: pinned?.measuredOn ?? undefined,
   };
 }

@@ -3,9 +3,9 @@ import { v7 as uuidv7 } from "uuid";
 import { MixPage } from "../../views/mixes/page.tsx";
 import type { MixPageProps } from "../../views/mixes/types.ts";
 import { moveWords } from "../chem/move-words.ts";
+import { findDirections } from "../db/bucket-directions.ts";
 import { type MixState, mixStateOf } from "../db/mix-chemistry.ts";
 import { type CoarseLine, findCoarse } from "../db/mix-coarse.ts";
-import { findMixDirections } from "../db/mix-directions.ts";
 import { listMixLots, type MixLot } from "../db/mix-lots.ts";
 import { type FoundMix, findMix, findMixOpener } from "../db/mixes.ts";
 import { findRevisions } from "../db/revisions.ts";
@@ -72,7 +72,7 @@ export async function mixPage(c: Ctx, sheet: MixSheet, shown: Shown = { faults: 
   const { mix, state } = sheet;
   const { db } = c.var;
   const [revision] = await findRevisions(db, [mix.revisionId]);
-  const directions = await findMixDirections(db, mix.bucket.id);
+  const directions = (await findDirections(db, [mix.bucket.id])).get(mix.bucket.id);
   return {
     page: { title: `Mix: ${mix.bucket.name}`, here: "buckets" as const },
     view: () =>
