@@ -119,12 +119,12 @@ const clock = new Intl.DateTimeFormat("en-GB", {
 
 const link = (href, words) => make("a", { href }, words);
 
-const statusOf = ({ mine, others, elsewhere }, { at, away, signedOut }, isSending) => {
+const statusOf = ({ mine, others, elsewhere }, { at, away, signedOut }) => {
   const parts = [];
   const waiting = mine.filter(isWaiting).length;
   if (away) parts.push(`As of ${clock.format(at)} UTC, ${away}. `);
   if (signedOut) parts.push("You are signed out. ");
-  if (waiting > 0 && (away || signedOut || !isSending)) {
+  if (waiting > 0) {
     const sent = waiting === 1 ? "is sent by itself" : "are sent by themselves";
     parts.push(`${many(waiting)} here and ${sent}. `);
   }
@@ -158,7 +158,9 @@ export const show = (waits, heard, { isSending, on }) => {
   if (undecided.length > 0) showEnds("The mix ends when nothing of yours waits here any more.");
   else showEnds(heard.away ? "The mix ends when there is a network again." : "");
 
+  // What goes through at once is no news.
+  if (isSending && waits.mine.some(isWaiting) && !heard.away && !heard.signedOut) return;
   const status = document.getElementById("mix-status");
-  const parts = make("p", {}, ...statusOf(waits, heard, isSending));
+  const parts = make("p", {}, ...statusOf(waits, heard));
   if (parts.innerHTML !== status.innerHTML) status.replaceChildren(...parts.childNodes);
 };

@@ -14,6 +14,7 @@ const { heard, look } = watch(mix);
 const queue = await openQueue(owner).catch(() => null);
 
 let sending = null;
+let underWay = 0;
 let renderings = 0;
 
 const render = async () => {
@@ -21,7 +22,7 @@ const render = async () => {
   renderings += 1;
   const own = renderings;
   const waits = await queue.list();
-  if (own === renderings) show(waits, heard, { isSending: sending !== null, on });
+  if (own === renderings) show(waits, heard, { isSending: underWay > 0, on });
 };
 
 /** Looks, and forgets what was sent before: from then on the page itself tells of it. */
@@ -74,21 +75,33 @@ const run = async () => {
   if (goesOn) await lookAgain();
 };
 
-const sendAll = async () => {
-  sending ??= run().finally(() => {
-    sending = null;
-  });
-  await sending;
-  await render();
+const shownAfter = async (step) => {
+  underWay += 1;
+  try {
+    await step();
+  } finally {
+    underWay -= 1;
+    await render();
+  }
 };
 
-/** Also what came in while the last of a run was being looked at. */
-const changed = async (line) => {
-  await render();
-  if (line && document.activeElement === document.body) focusOn(line);
-  await sending;
-  await sendAll();
-};
+const sendAll = () =>
+  shownAfter(async () => {
+    sending ??= run().finally(() => {
+      sending = null;
+    });
+    await sending;
+  });
+
+/** Changes what waits, and sends it: also what came in while the last of a run was being looked at. */
+const change = (line, step) =>
+  shownAfter(async () => {
+    await step();
+    await render();
+    if (document.activeElement === document.body) focusOn(line);
+    await sending;
+    await sendAll();
+  });
 
 const focusOn = (line) => {
   const heading = line.querySelector("h3");
@@ -99,19 +112,12 @@ const focusOn = (line) => {
 const lineOf = ({ n }) => document.getElementById(`line-${n}`);
 
 const on = {
-  takeBack: async (entry) => {
-    await queue.takeBack(entry.id);
-    await changed(lineOf(entry));
-  },
-  again: async (entry) => {
+  takeBack: (entry) => change(lineOf(entry), () => queue.takeBack(entry.id)),
+  again: (entry) => {
     const adds = entry.adds || entry.refused.onTop;
-    await queue.change(entry.id, { refused: null, adds });
-    await changed(lineOf(entry));
+    return change(lineOf(entry), () => queue.change(entry.id, { refused: null, adds }));
   },
-  drop: async (entry) => {
-    await queue.remove(entry.id);
-    await changed(lineOf(entry));
-  },
+  drop: (entry) => change(lineOf(entry), () => queue.remove(entry.id)),
 };
 
 // Where a page is not safely served the browser makes no UUIDs.
@@ -139,22 +145,17 @@ const entryOf = (form, line) => {
   };
 };
 
-const takeIn = async (form, line) => {
-  try {
-    await queue.add(entryOf(form, line));
-  } catch {
-    form.submit();
-    return;
-  }
-  isDone(form);
-  const folded = form.closest("details");
-  if (folded) {
+const takeIn = (form, line) =>
+  change(line, async () => {
+    const id = await queue.add(entryOf(form, line)).catch(() => null);
+    if (id === null) return form.submit();
+    isDone(form);
+    focusOn(line);
+    const folded = form.closest("details");
+    if (!folded) return;
     folded.open = false;
     form.elements.grams.value = "";
-  }
-  focusOn(line);
-  await changed();
-};
+  });
 
 const taken = new WeakSet();
 

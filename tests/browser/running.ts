@@ -6,7 +6,10 @@ export const password = "a-demo-password";
 
 export type Running = { url: string; end: () => Promise<void> };
 
-/** The demo as a person starts it, on a port of its own: made where the folder is empty, else kept. */
+/**
+ * The demo as a person starts it, on a port of its own: made where the folder is empty, else kept.
+ * All of it is there then, also what follows the first page.
+ */
 export async function runDemo(folder: string): Promise<Running> {
   const demo = spawn(process.execPath, ["--import", "tsx", "src/demo.ts"], {
     cwd: join(import.meta.dirname, "../.."),
@@ -29,7 +32,7 @@ function addressFrom(demo: ChildProcess): Promise<string> {
     demo.stdout?.on("data", (chunk) => {
       said += chunk;
       const url = /http:\/\/localhost:\d+/.exec(said)?.[0];
-      if (url) resolve(url);
+      if (url && said.includes("whole year is there")) resolve(url);
     });
     demo.once("exit", (code) => reject(new Error(`the demo ended with ${code}: ${said}`)));
   });

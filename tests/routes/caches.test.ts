@@ -58,6 +58,14 @@ describe("what may be kept of an answer", () => {
     },
   );
 
+  it("has the worker at the top, asked for again each time and under the same policy", async () => {
+    const answer = await studio.send("visitor", "/sw.js");
+    expect(answer.headers.get("content-type")).toContain("text/javascript");
+    expect(answer.headers.get("cache-control")).toBe("no-cache");
+    expect(answer.headers.get("content-security-policy")).toContain("default-src 'self'");
+    expect(await answer.text()).toContain('addEventListener("fetch"');
+  });
+
   it.each(["/assets/..%2fpackage.json", "/assets/nothing.css", "/assets/../package.json"])(
     "has no asset at %s",
     async (path) => {

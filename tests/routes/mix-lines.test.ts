@@ -121,6 +121,23 @@ describe("a tick", () => {
     expect((await ticksOf(mix.id)).length).toBe(1);
   });
 
+  it("and its taking back are sent by whoever put them down, where they say who that is", async () => {
+    const mix = await openMix(studio);
+    const given = { grams: "400", key: newKey(), person: studio.ids.author };
+    const sent = async (who: Who, method: "PUT" | "DELETE", json: object) => {
+      const answer = await studio.send(who, `/mixes/${mix.id}/lines/1`, { method, json });
+      return [answer.status, ((await answer.json()) as { type?: string }).type];
+    };
+    const refused = [403, "/problems/somebody-else"];
+    expect(await sent("manager", "PUT", given)).toEqual(refused);
+    expect(await sent("author", "PUT", given)).toEqual([200, undefined]);
+    const back = { key: given.key, person: given.person };
+    expect(await sent("manager", "DELETE", back)).toEqual(refused);
+    expect((await readMix(studio, mix.id)).putGrams).toBe("400");
+    expect(await sent("author", "DELETE", back)).toEqual([200, undefined]);
+    expect((await readMix(studio, mix.id)).putGrams).toBe("0");
+  });
+
   it("of two people at once goes in once, and the other is told whose it was", async () => {
     const mix = await openMix(studio);
     const people: Who[] = ["author", "reviewer", "other member", "manager"];
