@@ -1,34 +1,34 @@
 import { and, desc, eq, inArray } from "drizzle-orm";
-import type { Price } from "../chem/cost.ts";
+import { type Price, pricePerGram } from "../chem/cost.ts";
 import type { Db } from "./client.ts";
 import { findLastCurrency } from "./lots.ts";
 import { listPacks } from "./packs.ts";
 import { lots } from "./schema/index.ts";
 
 /**
- * What each material costs now in a currency: what was paid for its newest lot, or what a list asks
- * where that is newer. Material id → price.
+ * What each material costs in a currency: what was paid for its newest lot, or where nothing was
+ * bought of it, the pack on a list that costs least by the gram. Material id → price.
  */
 export async function findNewestPrices(
   db: Db,
   { materialIds, currency }: { materialIds: readonly string[]; currency: string },
 ): Promise<Map<string, Price>> {
   if (materialIds.length === 0) return new Map();
-  const { materialId, packGrams, packPrice, at } = lots;
+  const { materialId, packGrams, packPrice } = lots;
   const paid = await db
-    .selectDistinctOn([materialId], { materialId, packGrams, packPrice, at })
+    .selectDistinctOn([materialId], { materialId, packGrams, packPrice })
     .from(lots)
     .where(and(inArray(materialId, [...new Set(materialIds)]), eq(lots.currency, currency)))
     .orderBy(materialId, desc(lots.id));
-  const newest = new Map(paid.map((price) => [price.materialId, { ...price, currency }]));
-  for (const { material, ...pack } of await listPacks(db)) {
-    const known = newest.get(material.id);
-    if (pack.currency !== currency || !materialIds.includes(material.id)) continue;
-    if (!known || pack.at > known.at) newest.set(material.id, { ...pack, materialId: material.id });
-  }
-  return new Map(
-    [...newest].map(([id, { packGrams, packPrice }]) => [id, { packGrams, packPrice, currency }]),
+  const prices = new Map<string, Price>(
+    paid.map(({ materialId, ...price }) => [materialId, { ...price, currency }]),
   );
+  const asked = (await listPacks(db))
+    .filter((pack) => pack.currency === currency && materialIds.includes(pack.material.id))
+    .sort((one, other) => pricePerGram(one).comparedTo(pricePerGram(other)));
+  for (const { material, packGrams, packPrice } of asked)
+    if (!prices.has(material.id)) prices.set(material.id, { packGrams, packPrice, currency });
+  return prices;
 }
 
 /** What prices are shown in: what the studio says, else what it last paid in or was asked in. */

@@ -10,6 +10,7 @@ import {
   type Making,
   type Prepared,
 } from "./diary.ts";
+import { buyingEntries } from "./making-buying.ts";
 import { careEntries } from "./making-care.ts";
 import { familyEntries } from "./making-families.ts";
 import { kilnEntries } from "./making-kiln.ts";
@@ -151,4 +152,5 @@ const everything = (): Entry[] => [
   ...mixEntries(),
   ...proofEntries(),
   ...careEntries(),
+  ...buyingEntries(),
 ];

@@ -99,7 +99,7 @@ const lowWishes = (items: readonly StockOfMaterial[], before: Needs): Wish[] =>
   items.flatMap(({ material: { slug, name }, usable, line }) => {
     const grams = line.toDecimalPlaces(4, Decimal.ROUND_UP);
     const left = Decimal.max(0, usable).minus(before.get(slug) ?? 0);
-    if (left.gte(grams)) return [];
+    if (grams.isZero() || left.gte(grams)) return [];
     const says = `${name}: always ${grams.toFixed()} g`;
     return [{ kind: "low", id: slug, says, needs: new Map([[slug, grams]]) }];
   });

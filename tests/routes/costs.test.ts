@@ -68,10 +68,16 @@ describe("what a recipe costs", () => {
     expect(weights.slice(0, -1).reduce((sum, each) => sum + each, 0)).toBeCloseTo(1000, 9);
   });
 
-  it("is by what a list asks where that is newer than what was paid", async () => {
-    await addSupplier(studio, "Curlew Yard", { packs: [["quartz", "1000", "5"]] });
-    const cost = await costOf(`/recipes/${await glaze()}/cost`);
-    expect(cost.lines[0]?.pricePerKilogram).toBe("5");
+  it("is by what was paid whatever a list asks, and else by the list that asks least", async () => {
+    await addSupplier(studio, "Curlew Yard", {
+      packs: [
+        ["quartz", "1000", "5"],
+        ["kaolin", "100", "0.29"],
+        ["kaolin", "25000", "80"],
+      ],
+    });
+    const { lines } = await costOf(`/recipes/${await glaze()}/cost`);
+    expect(lines.map(({ pricePerKilogram }) => pricePerKilogram)).toEqual(["1.9", "2.9", null]);
   });
 
   it("is in the studio's currency only", async () => {

@@ -15,7 +15,7 @@ function generated(seed: number): BuyingAsked {
   const random = mulberry32(seed);
   const pick = (many: number) => Math.floor(random() * many);
   const materials = 1 + pick(4);
-  const wishes = 1 + pick(3);
+  const wishes = 1 + pick(5);
   return {
     packs: Array.from({ length: Math.max(materials, 2 + pick(4)) }, (_, place) => ({
       supplier: pick(3),
@@ -29,7 +29,7 @@ function generated(seed: number): BuyingAsked {
     })),
     there: Array.from({ length: materials }, () => String(100 * (pick(6) - 2))),
     wishes: Array.from({ length: wishes }, () =>
-      Array.from({ length: materials }, () => String(100 * pick(6))),
+      Array.from({ length: materials }, () => String(100 * pick(4))),
     ),
     budget: seed % 3 === 0 ? null : (2 + pick(120) / 4).toFixed(2),
   };
@@ -114,6 +114,21 @@ describe("the cheapest packs", () => {
     });
     // Where the first is out of reach, those after it are not held back by it.
     expect((await buy({ ...asked, budget: "9.99" }, run)).met).toEqual([false, true, false]);
+  });
+
+  // By pencil: 400 g alone are a small pack of 2.00, with 900 g more a big one of 3.00 and no small one.
+  it("are chosen anew for each wish that can be met beside those before it", async () => {
+    const asked: BuyingAsked = {
+      packs: [
+        { supplier: 0, material: 0, grams: "500", price: "2" },
+        { supplier: 0, material: 0, grams: "1500", price: "3" },
+      ],
+      suppliers: [{ carriage: "0", freeFrom: null }],
+      there: ["0"],
+      wishes: [["400"], ["900"], ["5000"]],
+      budget: "4",
+    };
+    expect(await buy(asked, run)).toMatchObject({ counts: [0, 1], met: [true, true, false] });
   });
 });
 

@@ -80,7 +80,7 @@ export const ShoppingForm = (props: ShoppingFormProps) => {
         autocomplete="off"
       />
       <Field
-        label="Names as they are in"
+        label="Region whose names of powders to use"
         {...field("region")}
         hint={
           regions.length > 0

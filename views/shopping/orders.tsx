@@ -23,7 +23,8 @@ type SupplierOrderProps = { order: ShownOrder; currency: string | null };
 
 const SupplierOrder = ({ order, currency }: SupplierOrderProps) => {
   const { supplier, packs, region } = order;
-  const caption = `${supplier.name}${region === "" ? "" : `, names as they are in ${region}`}, ${currency}`;
+  const words = region === "" ? "" : `; names of powders: ${region}`;
+  const caption = `${supplier.name}, ${currency}${words}`;
   return (
     <>
       <h3>
@@ -104,7 +105,7 @@ const Called = ({ material, called, region }: CalledProps) => {
       <>
         {own}
         {region === "" ? null : (
-          <span class="line-analysis">no name in {region} is on record: the studio's own</span>
+          <span class="line-analysis">no name there is on record: the studio's own</span>
         )}
       </>
     );

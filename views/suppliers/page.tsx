@@ -91,7 +91,7 @@ function termsWords({ carriage, freeFrom, currency, region }: Terms): string {
   const sends = carriage.isZero()
     ? "It sends for nothing"
     : `${moneyText(carriage)} ${currency}${free}`;
-  return `${sends}.${region === "" ? "" : ` It calls powders as they are called in ${region}.`}`;
+  return `${sends}.${region === "" ? "" : ` Its names of powders: ${region}.`}`;
 }
 
 const Packs = ({ supplier, packs, mayManage, newKey }: SupplierPageProps) => (
@@ -112,7 +112,11 @@ const Packs = ({ supplier, packs, mayManage, newKey }: SupplierPageProps) => (
           <th scope="col" class="number">
             A kilogram
           </th>
-          {mayManage ? <td class="screen-only" /> : null}
+          {mayManage ? (
+            <th scope="col" class="screen-only">
+              <span class="hidden-words">No longer sold</span>
+            </th>
+          ) : null}
         </tr>
       </thead>
       <tbody>
