@@ -44,12 +44,13 @@ export async function chooseGlazes(db: Db, wanted: Wanted): Promise<Chosen> {
     const { recipeId: _, melt, ...told } = glaze;
     const { shown = null, tested = [] } = tiles.get(melt) ?? {};
     const inUse = usable(glaze);
+    const others = bucketsOf(glaze, stock).filter((stocked) => !inUse.includes(stocked));
     return {
       ...told,
       tested,
       tile: shown,
       buckets: inUse.map(({ bucket, litres }) => ({ id: bucket.id, name: bucket.name, litres })),
-      notNow: inUse.length > 0 ? [] : bucketsOf(glaze, stock).map(whyNot),
+      notNow: others.map(whyNot),
     };
   };
   return {

@@ -38,6 +38,7 @@ describe("the front desk", () => {
       ],
     });
   };
+  const notMixed = "Small white bucket: Not mixed yet: no mix of it was finished.";
   const ask = (who: Who, query: string) => studio.json<Told>(who, `/start?${query}`);
   const page = async (who: Who, query: string) =>
     (await studio.send(who, `/start?${query}`)).text();
@@ -62,12 +63,17 @@ describe("the front desk", () => {
 
   it("shows what is open and approved as functional, with its bucket", async () => {
     ({ slug, id: bucket } = await openBucket(studio));
+    const another = { recipe: slug, revision: 1, name: "Small white bucket", litres: "5" };
+    await studio.send("manager", "/buckets", { json: { ...another, test: false } });
+    await approveAgain(studio, slug);
     const told = await ask("author", "making=mug-or-bowl");
     expect(told).toMatchObject({ cone: "6", approved: [], leftOut: [] });
     expect(told.inStock).toMatchObject([
       { slug, number: 1, for: "functional", buckets: [{ id: bucket, litres: "20" }] },
     ]);
-    expect(await page("author", "making=mug-or-bowl")).toContain("20 l in Tall grey bucket");
+    expect(told.inStock?.[0]?.notNow).toEqual([notMixed]);
+    const shown = await page("author", "making=mug-or-bowl");
+    expect(shown).toContain(`20 l in Tall grey bucket. Not ${notMixed}`);
   });
 
   it("tells a visitor what is approved and public, and nothing of buckets", async () => {
@@ -163,7 +169,7 @@ describe("the front desk", () => {
     expect(inStock).toEqual([]);
     expect(approved.find((each) => each.slug === slug)).toMatchObject({
       buckets: [],
-      notNow: ["Tall grey bucket: This bucket is on hold: do not use it."],
+      notNow: [notMixed, "Tall grey bucket: This bucket is on hold: do not use it."],
     });
   });
 

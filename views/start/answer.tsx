@@ -48,7 +48,7 @@ export const StartAnswer = ({ answered }: { answered: Answered }) => {
           </ul>
         </>
       )}
-      <FoodCaution use={making.food ? "functional" : "decorative"} />
+      <FoodCaution use={decorative ? "decorative" : "functional"} />
     </section>
   );
 };
@@ -143,7 +143,7 @@ function tileSays({ tile }: ShownGlaze): string {
 }
 
 function stockSays({ buckets, notNow }: ShownGlaze): string | undefined {
-  if (buckets.length > 0)
-    return buckets.map(({ name, litres }) => `${litres.toFixed()} l in ${name}`).join("; ");
-  return notNow.length > 0 ? notNow.join(" ") : undefined;
+  const open = buckets.map(({ name, litres }) => `${litres.toFixed()} l in ${name}.`);
+  const not = notNow.map((why) => `Not ${why}`);
+  return open.length + not.length > 0 ? [...open, ...not].join(" ") : undefined;
 }

@@ -20,7 +20,7 @@ export const makings: readonly Making[] = [
   },
   {
     ...{ key: "sculpture", name: "Sculpture or lamp", food: false },
-    says: "It is looked at.",
+    says: "It is looked at. One that serves for food counts as a bowl.",
   },
 ];
 

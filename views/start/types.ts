@@ -22,7 +22,7 @@ export type ShownGlaze = {
   } | null;
   /** Its buckets that may be used for this now; empty where none may, or where nobody is told. */
   buckets: readonly { id: string; name: string; litres: Decimal }[];
-  /** Why its other buckets may not, in words. */
+  /** Why its other buckets may not, in words, each after the bucket's name. */
   notNow: readonly string[];
 };
 
