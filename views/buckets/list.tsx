@@ -35,13 +35,16 @@ export const BucketsPage = ({ buckets, next, mayAdd }: BucketsProps) => (
         </a>
       </p>
     )}
-    {mayAdd ? (
-      <p class="actions">
+    <p class="actions">
+      {mayAdd ? (
         <a class="button" href="/buckets/new">
           Add a bucket
         </a>
-      </p>
-    ) : null}
+      ) : null}{" "}
+      <a class="button quiet" href="/plans">
+        What is to be mixed
+      </a>
+    </p>
   </section>
 );
 

@@ -126,6 +126,10 @@ const Shopping = ({ family, faults }: Omit<FamilyPageProps, "mayChange">) => {
           Work it out
         </button>
       </form>
+      <p class="screen-only">
+        People of the studio find the cheapest packs for what is planned under{" "}
+        <a href="/shopping">what to buy</a>.
+      </p>
       <table class="lines">
         <caption>Grams of each material, additions and all, rounded up</caption>
         <thead>
