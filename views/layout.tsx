@@ -68,9 +68,10 @@ const stylesheets = [
   "mixes",
   "buckets",
   "stock",
-  "labels",
   "guide",
   "print",
+  // Last: of two sheets that say how a page is printed, the later counts.
+  "labels",
 ] as const;
 
 // The page's own stylesheet stands in for the one htmx would otherwise add by script.

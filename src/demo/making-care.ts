@@ -37,7 +37,8 @@ export const careEntries = (): Entry[] => [
 
 const tub = "Slack Water, big tub";
 
-async function bucketOf({ db, ids }: Making, name: string, now: Date): Promise<string> {
+/** The id of a bucket of the demo by its name. */
+export async function bucketOf({ db, ids }: Making, name: string, now: Date): Promise<string> {
   const reader = { id: known(ids, "ines"), role: "manager" } as const;
   const { items } = await listBuckets(db, { reader, now, limit: 100 });
   const bucket = items.find((each) => each.name === name);

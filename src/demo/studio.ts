@@ -23,6 +23,7 @@ import { pairEntries } from "./making-pairs.ts";
 import { peopleEntries } from "./making-people.ts";
 import { proofEntries } from "./making-proofs.ts";
 import { reviewEntries } from "./making-reviews.ts";
+import { sheetEntries } from "./making-sheets.ts";
 import { shelfEntries } from "./making-shelf.ts";
 import { testEntries } from "./making-tests.ts";
 import { tileEntries } from "./making-tiles.ts";
@@ -153,4 +154,5 @@ const everything = (): Entry[] => [
   ...proofEntries(),
   ...careEntries(),
   ...buyingEntries(),
+  ...sheetEntries(),
 ];

@@ -19,7 +19,7 @@ export const HowTo = (props: ShownScan) => {
       )}
       <ol class="scan-steps">
         <Step name="Stir">
-          {directions?.stirring || "From the bottom, until nothing is left there."}{" "}
+          {sentence(directions?.stirring || "From the bottom, until nothing is left there")}{" "}
           <Kept {...props} />
         </Step>
         <Step name="Body">{directions?.body?.name}</Step>
@@ -41,6 +41,9 @@ export const HowTo = (props: ShownScan) => {
     </section>
   );
 };
+
+/** As it was written, with a full stop where it has none. */
+const sentence = (said: string): string => (/[.!?]$/.test(said) ? said : `${said}.`);
 
 function coatsOf(directions: ShownScan["card"]["directions"]): string | null {
   const { coats, dipSeconds } = directions ?? {};
