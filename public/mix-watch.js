@@ -36,10 +36,6 @@ const pathsOfAssets = () =>
       .filter((path) => path.startsWith("/assets/")),
   );
 
-const keepAssets = async () => (await stores.open("mix-assets")).addAll([...pathsOfAssets()]);
-
-const keepPage = async (address, page) => (await stores.open("mix-pages")).put(address, page);
-
 const forgetPages = () => stores?.delete("mix-pages");
 
 /** Looks at a mix: `look` answers whether the studio was heard, `heard` says what was heard last. */
@@ -48,10 +44,16 @@ export const watch = (mix) => {
   const viewer = document.getElementById("main").dataset.viewer;
   const heard = { at: new Date(asOf), away: "", signedOut: false };
   let tag = null;
-  let hasAssets = !stores;
+  let hasAssets = false;
 
   const ask = (headers) =>
     fetch(address, { cache: "no-store", headers, signal: AbortSignal.timeout(patience) });
+
+  const keep = async (page) => {
+    if (!hasAssets) await (await stores.open("mix-assets")).addAll([...pathsOfAssets()]);
+    hasAssets = true;
+    await (await stores.open("mix-pages")).put(address, page);
+  };
 
   const read = async (told) => {
     const { is } = await told.json();
@@ -66,9 +68,8 @@ export const watch = (mix) => {
     }
     renew(fresh);
     tag = told.headers.get("ETag");
-    if (!hasAssets) await keepAssets();
-    hasAssets = true;
-    if (stores) await keepPage(address, copy);
+    // Where a copy has no room the page works as before.
+    if (stores) await keep(copy).catch(() => null);
     return true;
   };
 

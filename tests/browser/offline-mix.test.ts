@@ -149,7 +149,7 @@ describe("a mix where the network comes and goes", () => {
     await other.close();
   });
 
-  it("counts a tick once whose answer was lost, and sends nobody's in another's name", async () => {
+  it("counts a tick once whose answer was lost, and sends nobody's in another's name or into a mix that ended", async () => {
     const context = await open(demo, { serviceWorkers: "block" });
     const page = await context.newPage();
     await signIn(page, demo.url, "rukmini");
@@ -175,18 +175,27 @@ describe("a mix where the network comes and goes", () => {
     const second = await tick(page, 2);
     await status(page).getByText("You are signed out. 1 entry waits").waitFor();
     await status(page).getByRole("link", { name: "Sign in" }).waitFor();
-    const marta = await context.newPage();
-    await signIn(marta, demo.url, "marta");
+    const next = await context.newPage();
+    await signIn(next, demo.url, "marta");
     await online(page);
     await status(page).getByText("1 entry waits here until Rukmini Vale signs in.").waitFor();
     expect(await manager.inOf(mix)).toEqual({ 1: [`Rukmini Vale ${first}`] });
-    await signIn(marta, demo.url, "rukmini");
-    await marta.goto(demo.url + mix);
-    await line(marta, 2).getByText("g by Rukmini Vale").waitFor();
+    await signIn(next, demo.url, "rukmini");
+    await next.goto(demo.url + mix);
+    await line(next, 2).getByText("g by Rukmini Vale").waitFor();
     expect(await manager.inOf(mix)).toEqual({
       1: [`Rukmini Vale ${first}`],
       2: [`Rukmini Vale ${second}`],
     });
+
+    await context.setOffline(true);
+    await tick(next, 3);
+    await manager.ask(`${mix}/giving-up`, { why: "The bucket fell over." });
+    await context.setOffline(false);
+    await line(next, 3).getByText("not taken: This mix is given up").waitFor();
+    await line(next, 3).getByRole("button", { name: "Drop it" }).click();
+    await isQuiet(next);
+    await line(next, 3).getByText("not taken").waitFor({ state: "detached" });
     await context.close();
   });
 
