@@ -21,9 +21,14 @@ export type TilesOf = { shown: ShownTile; tested: string[] };
 
 type Wanted = { melts: readonly string[]; reader: Reader; cone: Cone; body: string | undefined };
 
+/** What a tile speaks for: the melt as it was fired. */
+export const firedAs = ({ melt, atmosphere }: { melt: string; atmosphere: string }): string =>
+  `${melt} ${atmosphere}`;
+
 /**
  * Of the tiles of each melt by itself, as far as the reader may know of them, the one to show: on
- * that body first, then with a picture, then at that cone, then the newest. Melt → tile and cones.
+ * that body first, then with a picture, then at that cone, then the newest. `firedAs` → tile and
+ * cones, since a tile of another atmosphere is another glaze.
  */
 export async function findTilesOn(db: Db, wanted: Wanted): Promise<Map<string, TilesOf>> {
   const { melts, reader, cone, body } = wanted;
@@ -33,6 +38,7 @@ export async function findTilesOn(db: Db, wanted: Wanted): Promise<Map<string, T
       melt: revisions.meltDigest,
       id: tiles.id,
       cone: tiles.cone,
+      atmosphere: tiles.atmosphere,
       clay: tiles.clay,
       body: bodies.slug,
       defects: tiles.defects,
@@ -55,14 +61,15 @@ export async function findTilesOn(db: Db, wanted: Wanted): Promise<Map<string, T
     )
     .orderBy(desc(tiles.id), photos.id);
   const best = new Map<string, TilesOf>();
-  for (const { melt, body: slug, sha256, alt, ...tile } of rows) {
+  for (const { melt, atmosphere, body: slug, sha256, alt, ...tile } of rows) {
     const onBody = body !== undefined && slug === body;
     const picture = sha256 === null ? null : { sha256, alt: alt ?? "" };
     const shown = { ...tile, onBody, atCone: tile.cone === cone, picture };
-    const known = best.get(melt);
+    const key = firedAs({ melt, atmosphere });
+    const known = best.get(key);
     const tested = [...new Set([...(known?.tested ?? []), tile.cone])];
     const better = !known || worth(shown) > worth(known.shown);
-    best.set(melt, { shown: better ? shown : known.shown, tested });
+    best.set(key, { shown: better ? shown : known.shown, tested });
   }
   return best;
 }

@@ -3,7 +3,7 @@ import type { Cone } from "../chem/cones.ts";
 import type { Stocked } from "../db/bucket-stock.ts";
 import type { Db } from "../db/client.ts";
 import { type ApprovedGlaze, isUsable } from "../db/front-desk.ts";
-import { findTilesOn, isFor } from "../db/front-desk-tiles.ts";
+import { findTilesOn, firedAs, isFor } from "../db/front-desk-tiles.ts";
 import type { Reader } from "../db/recipes.ts";
 
 type Wanted = {
@@ -41,8 +41,8 @@ export async function chooseGlazes(db: Db, wanted: Wanted): Promise<Chosen> {
   const melts = [...stocked, ...others].map(({ melt }) => melt);
   const tiles = await findTilesOn(db, { melts, reader, cone, body });
   const show = (glaze: ApprovedGlaze): ShownGlaze => {
-    const { recipeId: _, melt, ...told } = glaze;
-    const { shown = null, tested = [] } = tiles.get(melt) ?? {};
+    const { recipeId: _, melt: __, ...told } = glaze;
+    const { shown = null, tested = [] } = tiles.get(firedAs(glaze)) ?? {};
     const inUse = usable(glaze);
     const others = bucketsOf(glaze, stock).filter((stocked) => !inUse.includes(stocked));
     return {

@@ -151,6 +151,10 @@ describe("the front desk", () => {
     expect(told.body).toMatchObject({ slug: "loft-stoneware", fits: true });
     expect(told.approved[0]).toMatchObject({ slug: mine, tile: { onBody: true } });
     expect(told.approved[0]?.tile?.picture).not.toBeNull();
+    await fireTile(studio, mine, { atmosphere: "reduction", firing: undefined });
+    await stand(studio, mine, { is: "approved", for: "functional" });
+    const same = (await ask("author", "making=mug-or-bowl")).approved[0];
+    expect([same?.tile?.id, same?.tested]).toEqual([tile, ["6"]]);
     const elsewhere = await ask("author", `making=mug-or-bowl&body=${other}`);
     expect(elsewhere.approved.map(({ tile }) => tile?.onBody ?? false)).not.toContain(true);
     expect(await page("author", `making=mug-or-bowl&body=${other}`)).toContain(
