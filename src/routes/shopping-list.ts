@@ -1,9 +1,9 @@
 import { Decimal } from "decimal.js";
 import { type Bill, billsOf, boughtOf } from "../chem/buying.ts";
 import { type NeedRow, needRows } from "../chem/shopping-needs.ts";
-import { findLastCurrency } from "../db/lots.ts";
 import { findMaterialsBySlug, type MaterialOnShelf } from "../db/materials.ts";
 import { findNamesIn, type NameThere } from "../db/names-in-region.ts";
+import { findCurrency } from "../db/newest-prices.ts";
 import { type ListedPack, listPacks } from "../db/packs.ts";
 import { listTerms, type Terms } from "../db/supplier-terms.ts";
 import type { Ctx } from "../wire/context.ts";
@@ -70,12 +70,7 @@ export async function shoppingList(
     const material = materials.get(pack.material.slug);
     return material?.stillSold && missing.some(({ slug }) => slug === material.slug);
   });
-  const currency =
-    asked.currency ??
-    studio.currency ??
-    (await findLastCurrency(db)) ??
-    offered[0]?.currency ??
-    null;
+  const currency = asked.currency ?? (await findCurrency(db, studio)) ?? null;
   const packs = offered.filter((pack) => pack.currency === currency);
   const priced = missing.filter(({ slug }) => packs.some((pack) => pack.material.slug === slug));
   const terms = await listTerms(db);

@@ -69,6 +69,12 @@ function sendCsv(c: Ctx, list: ShoppingList) {
   });
 }
 
+/** What is ticked of a name: a trial by its id alone, and any way of saying yes as a form says it. */
+const tickedIn = (c: Ctx, name: string): string[] =>
+  (c.req.queries(name) ?? [])
+    .flatMap((value) => value.split(","))
+    .map((value) => (["1", "true"].includes(value) ? "on" : value.replace(/:.*$/, "")));
+
 async function shoppingPage(
   c: Ctx,
   { plans, trials }: WishesRead,
@@ -84,7 +90,7 @@ async function shoppingPage(
         ...{ plans, trials, regions, faults },
         list: list && { ...list, says: saysOf(list) },
         typed: (name) => c.req.query(name) ?? "",
-        ticked: (name, value) => (c.req.queries(name) ?? []).includes(value),
+        ticked: (name, value) => tickedIn(c, name).includes(value),
         csvHref: `/shopping?${new URLSearchParams([...new URLSearchParams(search), ["format", "csv"]])}`,
       }),
   };

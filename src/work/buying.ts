@@ -36,9 +36,11 @@ const shareOfGuard = 0.8;
  * can be. What the solver finds counts where the exact sums bear it out.
  */
 export async function buy(asked: BuyingAsked, run: TaskRun): Promise<Bought> {
-  const began = performance.now();
-  const seconds = run.seconds * shareOfGuard;
-  const limits: LpLimits = { nodes: mostNodes, seconds };
+  const end = performance.now() + run.seconds * shareOfGuard * 1000;
+  const limits = (): LpLimits => ({
+    nodes: mostNodes,
+    seconds: Math.max(0.1, (end - performance.now()) / 1000),
+  });
   const buying = readBuying(asked);
   const { wishes } = buying;
   const everything = await cheapest(
@@ -47,7 +49,7 @@ export async function buy(asked: BuyingAsked, run: TaskRun): Promise<Bought> {
       buying,
       wishes.map(() => true),
     ),
-    limits,
+    limits(),
   );
   const budget = asked.budget === null ? null : new Decimal(asked.budget);
   const forAll = everything.total.toFixed();
@@ -69,10 +71,11 @@ export async function buy(asked: BuyingAsked, run: TaskRun): Promise<Bought> {
       met = next;
       continue;
     }
-    if (performance.now() - began > seconds * 1000) return { counts, met, forAll, proven: false };
-    const found = await cheapest(buying, missing, limits);
+    if (performance.now() > end) return { counts, met, forAll, proven: false };
+    const found = await cheapest(buying, missing, limits());
     proven &&= found.proven;
     if (found.total.lte(budget)) ({ met, counts } = { met: next, counts: found.counts });
+    run.progress({ counts, met, forAll, proven: false } satisfies Bought);
   }
   return { counts, met, forAll, proven };
 }

@@ -190,6 +190,11 @@ describe("a shopping list", () => {
     await studio.send("manager", line, { method: "PUT", json: { grams: "750" } });
     expect(needed(await shop(asked), "whiting")).toBeUndefined();
     expect(needed(await shop(`${asked}&low=1`), "whiting")).toBe("750");
+    const page = await (await studio.send("author", `/shopping?${asked}&low=1`)).text();
+    const ticked = [
+      ...page.matchAll(/<input type="checkbox" name="(\w+)" (?:value="[^"]*" )?checked/g),
+    ];
+    expect(ticked.map(([, name]) => name)).toEqual(["plans", "trials", "low"]);
   });
 
   it("says where nothing is wanted, or a plan is not the reader's to know", async () => {
