@@ -5,7 +5,6 @@ import { findBucketPowders } from "../db/bucket-powders.ts";
 import { findLastReadings } from "../db/bucket-readings.ts";
 import { countBucketUses, findLastOwnUse } from "../db/bucket-uses.ts";
 import type { FoundBucket } from "../db/buckets.ts";
-import { findLastMixed } from "../db/last-mixed.ts";
 import { listPairsOf } from "../db/pairs.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { type FoundTile, listTiles } from "../db/tiles.ts";
@@ -42,7 +41,7 @@ export async function scanOf(c: Ctx, bucket: FoundBucket) {
     runs: sound.some(({ movement }) => movement === "runs"),
     measured: (await findLastReadings.measured(db, [id])).get(id) ?? null,
     stirredAt: (await findLastReadings.stirred(db, [id])).get(id)?.at ?? null,
-    mixedAt: (await findLastMixed(db, [id])).get(id) ?? null,
+    mixedAt: card.mixedAt,
     tiles: sound.filter(isPictured).reverse().slice(0, mostTiles),
     pairs: pairs.filter(({ over, under }) =>
       [over, under].some((glaze) => glaze.slug === recipe.slug && glaze.number === number),
