@@ -1,4 +1,5 @@
 import type { BrowserContext, Locator, Page } from "playwright-core";
+import { expect } from "vitest";
 import type { mixJson } from "../../src/routes/mix-json.ts";
 import { type Demo, open, signIn } from "./demo.ts";
 
@@ -75,11 +76,17 @@ export async function tick(page: Page, n: number, typed?: string): Promise<strin
 
 /** Until the page can be opened without a network. */
 export const isKept = (page: Page) =>
-  page.waitForFunction(
-    async () =>
-      navigator.serviceWorker.controller !== null &&
-      (await caches.match(location.pathname, { ignoreVary: true })) !== undefined,
-  );
+  expect
+    .poll(
+      () =>
+        page.evaluate(
+          async () =>
+            navigator.serviceWorker.controller !== null &&
+            (await caches.match(location.pathname, { ignoreVary: true })) !== undefined,
+        ),
+      { timeout: 30_000 },
+    )
+    .toBe(true);
 
 /** Until nothing waits and the studio is heard. */
 export const isQuiet = (page: Page) =>
