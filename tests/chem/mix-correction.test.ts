@@ -112,7 +112,10 @@ describe("putting a mix right", () => {
           const planned = sum(mixed.map((line) => line.planned));
           const wanted = (mixed[worst.line] as (typeof mixed)[number]).planned.div(planned);
           // Each line is off by half a step at most, and so is their sum.
-          const bound = half.times(lines.length + 1).div(correction.totalGrams).plus(1e-9);
+          const bound = half
+            .times(lines.length + 1)
+            .div(correction.totalGrams)
+            .plus(1e-9);
           expect(wanted.minus(share).abs().lte(bound)).toBe(true);
         },
       ),
