@@ -8,7 +8,7 @@ import { type DemoProof, demoColours, demoProofs, demoTolerance } from "./proofs
 
 /** What the instrument said of some tiles, and the proof tiles of the buckets. */
 export const proofEntries = (): Entry[] => [
-  entry("2026-07-18T09:30:00Z", async ({ db, ids }, at) => {
+  entry("2026-07-18T09:00:00Z", async ({ db, ids }, at) => {
     const studio = await findStudio(db);
     const colourTolerance = new Decimal(demoTolerance);
     await setStudio(db, { ...studio, colourTolerance, by: known(ids, "ines"), at });
