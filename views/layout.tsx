@@ -119,7 +119,7 @@ export const Layout = ({
         ) : null}
         {children}
       </main>
-      <Colophon />
+      <Colophon alone={alone} />
     </body>
   </html>
 );
@@ -189,16 +189,18 @@ const RoomLink = ({ href, name, count = 0, current }: RoomLinkProps) => (
   </a>
 );
 
-const Colophon = () => (
+const Colophon = ({ alone }: Pick<LayoutProps, "alone">) => (
   <footer class="colophon">
     <p>
       Chemistry and tests inform; nobody here certifies a glaze for food. Dry materials make dust
       that harms lungs: keep them damp, and wear a respirator that fits.
     </p>
     <ul>
-      <li>
-        <a href="/start">What are you making?</a>
-      </li>
+      {alone ? null : (
+        <li>
+          <a href="/start">What are you making?</a>
+        </li>
+      )}
       <li>
         <a href="/guide">Guide</a>
       </li>
