@@ -1,3 +1,5 @@
+import type { Child } from "hono/jsx";
+
 export type EventLine = {
   seq: number;
   at: Date;
@@ -16,3 +18,15 @@ export const About = ({ event: { about, subject } }: { event: EventLine }) => {
 
 /** A fixed word or a number of an event's detail. */
 export const word = (value: unknown): string => (value === null ? "none" : String(value));
+
+export type Sentence = (event: EventLine) => Child;
+
+/** For a kind whose sentence is some words and what they are about. */
+export const about =
+  (before: string, after = ""): Sentence =>
+  (event) => (
+    <>
+      {before} <About event={event} />
+      {after}
+    </>
+  );

@@ -1,5 +1,4 @@
-import { About, word } from "./about.tsx";
-import type { Sentence } from "./sentences.tsx";
+import { About, type Sentence, word } from "./about.tsx";
 
 /** What happened to plans and to what suppliers sell, by `subject: kind`. */
 export const buyingSentences: Record<string, Sentence> = {
