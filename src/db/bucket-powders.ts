@@ -2,7 +2,7 @@ import type { Decimal } from "decimal.js";
 import { asc, eq, inArray, sql } from "drizzle-orm";
 import { dryGravityOf, dryGravityWords } from "../chem/blend-slurries.ts";
 import type { Db } from "./client.ts";
-import { findDryGravities } from "./material-gravities.ts";
+import { withDryGravities } from "./material-gravities.ts";
 import { buckets, chemistries, materials, revisionLines } from "./schema/index.ts";
 
 /** What the powders of a bucket's recipe are to whoever stirs and measures it. */
@@ -35,15 +35,10 @@ export async function findBucketPowders(
     .innerJoin(chemistries, eq(chemistries.revisionId, buckets.revisionId))
     .where(inArray(buckets.id, [...bucketIds]))
     .orderBy(asc(revisionLines.position));
-  const gravities = await findDryGravities(
-    db,
-    rows.map(({ materialId }) => materialId),
-  );
+  const known = await withDryGravities(db, rows, ({ materialId }) => materialId);
   const powders = new Map<string, BucketPowders>();
   for (const bucketId of new Set(rows.map((row) => row.bucketId))) {
-    const lines = rows
-      .filter((row) => row.bucketId === bucketId)
-      .map((row) => ({ ...row, drySpecificGravity: gravities.get(row.materialId)?.gravity }));
+    const lines = known.filter((row) => row.bucketId === bucketId);
     const hazards = [...new Set(lines.flatMap((line) => line.hazards))];
     powders.set(bucketId, {
       dryGravity: { value: dryGravityOf(lines).value, says: dryGravityWords(lines) },

@@ -35,6 +35,20 @@ export async function findDryGravities(
   return new Map(rows.map(({ materialId, ...found }) => [materialId, found]));
 }
 
+/** Lines of powders, each with its powder's dry gravity where one is on record. */
+export async function withDryGravities<Line>(
+  db: Db,
+  lines: readonly Line[],
+  materialIdOf: (line: Line) => string | undefined,
+): Promise<(Line & { drySpecificGravity: Decimal | undefined })[]> {
+  const ids = lines.flatMap((line) => materialIdOf(line) ?? []);
+  const gravities = await findDryGravities(db, ids);
+  return lines.map((line) => ({
+    ...line,
+    drySpecificGravity: gravities.get(materialIdOf(line) ?? "")?.gravity,
+  }));
+}
+
 /** Puts a dry gravity of a powder on record; from now on it is the one that counts. */
 export async function addDryGravity(
   db: Db,

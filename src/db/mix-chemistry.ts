@@ -9,7 +9,7 @@ import { powderLine } from "./bucket-chemistry.ts";
 import { countedWith } from "./bucket-ticks.ts";
 import type { Db } from "./client.ts";
 import { chemistryLines } from "./drafts.ts";
-import { findDryGravities } from "./material-gravities.ts";
+import { withDryGravities } from "./material-gravities.ts";
 import type { FoundMix, MixLine } from "./mixes.ts";
 import { findNewestAnalysisIds } from "./newest-lot-analyses.ts";
 import { findRevisions } from "./revisions.ts";
@@ -65,13 +65,10 @@ async function slurryOf(
   correction: Extract<MixCorrection, { kind: "correct" }>,
 ) {
   if (!waterGrams) return null;
-  const gravities = await findDryGravities(
-    db,
-    lines.map(({ material }) => material.id),
-  );
-  const powders = lines.map(({ material, grams }) => ({
+  const known = await withDryGravities(db, lines, ({ material }) => material.id);
+  const powders = known.map(({ grams, drySpecificGravity }) => ({
     amount: grams,
-    drySpecificGravity: gravities.get(material.id)?.gravity,
+    drySpecificGravity,
   }));
   const drySpecificGravity = dryGravityOf(powders).value;
   return slurryOfCorrection(correction, {

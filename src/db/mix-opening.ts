@@ -7,7 +7,7 @@ import { linesToWeigh } from "../chem/weighing-order.ts";
 import { findStanding } from "./bucket-keeping.ts";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
-import { findDryGravities } from "./material-gravities.ts";
+import { withDryGravities } from "./material-gravities.ts";
 import { findOpenMix, holdStill } from "./mixes.ts";
 import { openRecallsOfBuckets } from "./open-recalls.ts";
 import { buckets, mixes, mixLines, revisionLines } from "./schema/index.ts";
@@ -39,7 +39,11 @@ export async function openMix(
     const [recall] = (await openRecallsOfBuckets(tx, [bucketId])).get(bucketId) ?? [];
     if (recall) return { kind: "recalled", why: recall.why };
 
-    const recipe = await withGravities(tx, await readLines(tx, bucketId));
+    const recipe = await withDryGravities(
+      tx,
+      await readLines(tx, bucketId),
+      ({ materialId }) => materialId,
+    );
     const [first] = recipe;
     if (!first) throw new Error("a bucket follows a revision that has lines");
     const { revisionId, forTest } = first;
@@ -92,20 +96,6 @@ const readLines = (tx: Db, bucketId: string) =>
     .innerJoin(revisionLines, eq(revisionLines.revisionId, buckets.revisionId))
     .where(eq(buckets.id, bucketId))
     .orderBy(asc(revisionLines.position));
-
-async function withGravities<Line extends { materialId: string }>(
-  tx: Db,
-  lines: readonly Line[],
-): Promise<(Line & { drySpecificGravity: Decimal | undefined })[]> {
-  const gravities = await findDryGravities(
-    tx,
-    lines.map(({ materialId }) => materialId),
-  );
-  return lines.map((line) => ({
-    ...line,
-    drySpecificGravity: gravities.get(line.materialId)?.gravity,
-  }));
-}
 
 /** An addition can be a hundred times its base, and a thin slurry mostly water. */
 function faultsOfSize(

@@ -2,11 +2,12 @@ import { Decimal } from "decimal.js";
 import { Hono } from "hono";
 import { BatchSheetPage } from "../../views/recipes/batch-sheet.tsx";
 import { inUnit, type WeightUnit } from "../chem/batch-amounts.ts";
+import type { SlurriedLine } from "../chem/blend-slurries.ts";
 import { type WeighedBatch, weighedBatch } from "../chem/weighed-batch.ts";
 import { linesToWeigh } from "../chem/weighing-order.ts";
 import { findDirections } from "../db/bucket-directions.ts";
 import { listStockOf } from "../db/bucket-stock.ts";
-import { findDryGravities } from "../db/material-gravities.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import { findRecipe } from "../db/recipes.ts";
 import { type FoundLine, type FoundRevision, findRevision } from "../db/revisions.ts";
 import { findStandings } from "../db/standings.ts";
@@ -53,7 +54,7 @@ batchSheets.get(
     });
     if (read.kind === "refused") return faulty(c, read, again(read.faults));
 
-    const lines = await withGravities(c, revision);
+    const lines = await withDryGravities(db, revision.lines, ({ material }) => material.id);
     const ordered = orderedBatch(lines, read.value, studio.scaleGrams);
     if (ordered.kind === "faulty") return faulty(c, ordered, again(ordered.faults));
     const { order, unit, usesUp } = ordered;
@@ -73,16 +74,7 @@ batchSheets.get(
   },
 );
 
-type Line = Awaited<ReturnType<typeof withGravities>>[number];
-
-async function withGravities(c: Ctx, { lines }: FoundRevision) {
-  const ids = lines.map(({ material }) => material.id);
-  const gravities = await findDryGravities(c.var.db, ids);
-  return lines.map((line: FoundLine) => ({
-    ...line,
-    drySpecificGravity: gravities.get(line.material.id)?.gravity,
-  }));
-}
+type Line = FoundLine & SlurriedLine;
 
 /** What the studio's bucket of this revision says of sieving, stirring and keeping. */
 async function directionsOf(c: Ctx, recipeId: string, { number }: FoundRevision) {

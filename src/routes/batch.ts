@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import { BatchPage, type TypedBatch } from "../../views/computing/batch.tsx";
 import { type WeighedBatch, weighedBatch } from "../chem/weighed-batch.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import { answer } from "../wire/answers.tsx";
 import { batchBody } from "../wire/batch-body.ts";
 import { readBody, type Typed } from "../wire/body.ts";
@@ -10,7 +11,7 @@ import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty } from "../wire/problems.tsx";
 import { typedText } from "../wire/worksheet-form.ts";
 import { readSource } from "./lines-source.ts";
-import { type SentLine, withDryGravities } from "./sent-lines.ts";
+import { type SentLine, shelvedId } from "./sent-lines.ts";
 
 export const batches = new Hono<Env>();
 
@@ -54,7 +55,7 @@ batches.post(
     const source = await readSource(c, { lines, recipe, revision, text });
     if (source.kind === "faulty") return faulty(c, source, again(source.faults));
     const { grams, fill, drySpecificGravity, scaleGrams } = read.value;
-    const weighed = fill ? await withDryGravities(c.var.db, source.lines) : source.lines;
+    const weighed = fill ? await withDryGravities(c.var.db, source.lines, shelvedId) : source.lines;
     const batch = weighedBatch(weighed, {
       grams,
       fill: fill && { drySpecificGravity, ...fill },

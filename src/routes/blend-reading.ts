@@ -2,11 +2,12 @@ import { Decimal } from "decimal.js";
 import { basesInLitre, faultsOfGravity } from "../chem/blend-slurries.ts";
 import { type Blend, faultsOfBlend } from "../chem/blends.ts";
 import { faultsOfRequest, mostLines } from "../chem/chemistry.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import type { BlendBody } from "../wire/blend-body.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
 import { readSource, type SourceRecipe } from "./lines-source.ts";
-import { resolveLines, type SentLine, withDryGravities } from "./sent-lines.ts";
+import { resolveLines, type SentLine, shelvedId } from "./sent-lines.ts";
 
 /** One corner as it was found, or the base of a ladder. */
 export type FoundCorner = { lines: SentLine[]; recipe: SourceRecipe | null };
@@ -125,6 +126,8 @@ async function weightsOf(
   if (faults.length > 0) return { faults };
   const weights: Decimal[] = [];
   for (const [at, lines] of corners.entries())
-    weights.push(basesInLitre(await withDryGravities(c.var.db, lines), given[at] as Decimal));
+    weights.push(
+      basesInLitre(await withDryGravities(c.var.db, lines, shelvedId), given[at] as Decimal),
+    );
   return { weights };
 }

@@ -1,9 +1,9 @@
 import { Decimal } from "decimal.js";
-import { dryGravityOf, dryGravityWords, type SlurriedLine } from "../chem/blend-slurries.ts";
+import { dryGravityOf, dryGravityWords } from "../chem/blend-slurries.ts";
 import type { Price } from "../chem/cost.ts";
 import { costOfDry, type DryCost, dryInLitre } from "../chem/dry-cost.ts";
 import { faultsOfSlurry } from "../chem/slurry.ts";
-import { findDryGravities } from "../db/material-gravities.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import { findCurrency, findNewestPrices } from "../db/newest-prices.ts";
 import type { Ctx } from "../wire/context.ts";
 import type { Fault } from "../wire/problems.tsx";
@@ -49,14 +49,10 @@ export async function litreOf(
   weighed: readonly Weighed[],
   { gravity, perKilogram }: { gravity: Decimal; perKilogram: Decimal | undefined },
 ): Promise<{ litre: LitreCost | null; faults: Fault[] }> {
-  const gravities = await findDryGravities(
-    c.var.db,
-    weighed.map(({ material }) => material.id),
-  );
-  const powders: SlurriedLine[] = weighed.map(({ material, grams }) => ({
-    part: "base",
+  const found = await withDryGravities(c.var.db, weighed, ({ material }) => material.id);
+  const powders = found.map(({ grams, drySpecificGravity }) => ({
     amount: grams,
-    drySpecificGravity: gravities.get(material.id)?.gravity,
+    drySpecificGravity,
   }));
   const { value: dry } = dryGravityOf(powders);
   const request = { specificGravity: gravity, drySpecificGravity: dry };

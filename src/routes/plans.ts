@@ -2,10 +2,10 @@ import { Hono } from "hono";
 import { v7 as uuidv7 } from "uuid";
 import { PlansPage } from "../../views/plans/page.tsx";
 import { weighedBatch } from "../chem/weighed-batch.ts";
-import { findDryGravities } from "../db/material-gravities.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import { addPlan, endPlan, findPlan, listOpenPlans, type Plan } from "../db/plans.ts";
 import { findRecipe } from "../db/recipes.ts";
-import { type FoundRevision, findRevision } from "../db/revisions.ts";
+import { findRevision } from "../db/revisions.ts";
 import { answer, changed, created } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Ctx, type Env, memberOf } from "../wire/context.ts";
@@ -55,9 +55,12 @@ plans.post(
       const says = `${recipe.name} has no revision ${number}; the head is ${recipe.head}.`;
       return again([{ path: "revision", says }]);
     }
-    const batch = weighedBatch(await withGravities(c, revision), {
-      ...{ grams, fill, scaleGrams: studio.scaleGrams },
-    });
+    const batch = weighedBatch(
+      await withDryGravities(db, revision.lines, ({ material }) => material.id),
+      {
+        ...{ grams, fill, scaleGrams: studio.scaleGrams },
+      },
+    );
     if (batch.kind === "refused") return again(batch.faults);
     const { baseGrams } = batch;
     const planned = { revisionId: revision.id, baseGrams, note };
@@ -87,17 +90,6 @@ plans.on(
     return changed(c, "/plans", now && planJson(now));
   },
 );
-
-async function withGravities(c: Ctx, { lines }: FoundRevision) {
-  const gravities = await findDryGravities(
-    c.var.db,
-    lines.map(({ material }) => material.id),
-  );
-  return lines.map(({ part, amount, material }) => ({
-    ...{ part, amount },
-    drySpecificGravity: gravities.get(material.id)?.gravity,
-  }));
-}
 
 const planJson = ({ revisionId: _, baseGrams, ...plan }: Plan) => ({
   ...plan,

@@ -1,8 +1,6 @@
-import type { SlurriedLine } from "../chem/blend-slurries.ts";
 import type { ChemistryLine } from "../chem/chemistry.ts";
 import type { Db } from "../db/client.ts";
 import { doubtOf, readLines } from "../db/line-reading.ts";
-import { findDryGravities } from "../db/material-gravities.ts";
 import type { ChemistryBody } from "../wire/chemistry-body.ts";
 import type { Fault } from "../wire/problems.tsx";
 
@@ -59,15 +57,5 @@ export async function resolveLines(
   return { lines: resolved, faults };
 }
 
-/** The lines of a slurry, each with its powder's dry gravity where one is on record. */
-export async function withDryGravities(
-  db: Db,
-  lines: readonly SentLine[],
-): Promise<(SentLine & SlurriedLine)[]> {
-  const ids = lines.flatMap(({ pinned }) => (pinned ? [pinned.materialId] : []));
-  const gravities = await findDryGravities(db, ids);
-  return lines.map((line) => ({
-    ...line,
-    drySpecificGravity: gravities.get(line.pinned?.materialId ?? "")?.gravity,
-  }));
-}
+/** The material of the shelf that a sent line is, where it is one. */
+export const shelvedId = ({ pinned }: SentLine): string | undefined => pinned?.materialId;

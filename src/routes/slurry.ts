@@ -2,6 +2,7 @@ import { Hono } from "hono";
 import { SlurryPage, type TypedSlurry } from "../../views/computing/slurry.tsx";
 import { dryGravityOf, dryGravityWords } from "../chem/blend-slurries.ts";
 import { faultsOfSlurry, type Slurry, slurryConditions, slurryOf } from "../chem/slurry.ts";
+import { withDryGravities } from "../db/material-gravities.ts";
 import { answer } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
 import type { Ctx, Env } from "../wire/context.ts";
@@ -9,7 +10,7 @@ import { described } from "../wire/described.ts";
 import { type Fault, faulty } from "../wire/problems.tsx";
 import { assumedDryGravity, type SlurryBody, slurryBody } from "../wire/slurry-body.ts";
 import { readSource } from "./lines-source.ts";
-import { withDryGravities } from "./sent-lines.ts";
+import { shelvedId } from "./sent-lines.ts";
 
 export const slurries = new Hono<Env>();
 
@@ -68,7 +69,7 @@ async function powderOf(c: Ctx, { recipe, drySpecificGravity }: SlurryBody): Pro
   const asked = { lines: undefined, recipe, revision: undefined, text: undefined };
   const source = await readSource(c, asked);
   if (source.kind === "faulty") return source;
-  const lines = await withDryGravities(c.var.db, source.lines);
+  const lines = await withDryGravities(c.var.db, source.lines, shelvedId);
   return {
     kind: "powder",
     drySpecificGravity: dryGravityOf(lines).value,
