@@ -7,7 +7,12 @@ export default defineConfig(async () => {
   else console.log("Nothing is left out: both engines and the browser are here.");
 
   // Files share the modules of their worker: none keeps anything of one studio for the next.
-  const shared = { testTimeout: 60_000, hookTimeout: 120_000, isolate: false };
+  const shared = {
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    isolate: false,
+    setupFiles: ["tests/seed.ts"],
+  };
   const stored = ["tests/db/**/*.test.ts", "tests/routes/**/*.test.ts", "tests/demo/**/*.test.ts"];
   const onEngine = (name: "embedded" | "postgres") => ({
     test: {
