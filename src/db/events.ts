@@ -36,6 +36,8 @@ export const subjects = [
   "pair",
   "trial",
   "family",
+  "handout",
+  "import",
 ] as const;
 
 export type Happening = {

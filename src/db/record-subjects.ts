@@ -2,12 +2,14 @@ import { eq, inArray } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import type { EventRow } from "./events.ts";
+import { findHandouts } from "./handout-names.ts";
 import { findRecipesOfPlans } from "./plans.ts";
 import {
   bodies,
   buckets,
   families,
   firings,
+  imports,
   kilns,
   lots,
   materials,
@@ -52,6 +54,8 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
   family: { find: findFamilyNames, room: "/families" },
+  handout: { find: findHandouts, room: null },
+  import: { find: findImports, room: "/imports" },
   "share link": { find: findRecipesOfLinks, room: "/recipes" },
 };
 
@@ -207,6 +211,15 @@ async function findMixes(db: Db, ids: string[]) {
     .innerJoin(buckets, eq(buckets.id, mixes.bucketId))
     .where(inArray(mixes.id, ids));
   return rows.map(({ id, name }) => ({ id, name, slug: id }));
+}
+
+/** An import is called by its file; its page is known by its id. */
+async function findImports(db: Db, ids: string[]) {
+  const rows = await db
+    .select({ id: imports.id, name: imports.fileName })
+    .from(imports)
+    .where(inArray(imports.id, ids));
+  return rows.map(({ id, name }) => ({ id, name: name || "a file", slug: id }));
 }
 
 /** The page of a trial is known by its id. */

@@ -1,6 +1,7 @@
 import { About, about, type Sentence, word } from "./about.tsx";
 import { bucketSentences } from "./bucket-sentences.tsx";
 import { buyingSentences } from "./buying-sentences.tsx";
+import { handingOnSentences } from "./handing-on-sentences.tsx";
 
 /** For what is said of one revision. */
 function judged(verb: string): Sentence {
@@ -205,6 +206,7 @@ export const sentences: Partial<Record<string, Sentence>> = {
   "kiln: kiln added": about("put the kiln", " on record"),
   ...bucketSentences,
   ...buyingSentences,
+  ...handingOnSentences,
 };
 
 const others = (ended: unknown): string =>

@@ -72,6 +72,28 @@ export const invites = pgTable(
   ],
 );
 
+/** A one-time link by which somebody sets a new password, made by a manager. Only its token's hash is kept. */
+export const recoveries = pgTable(
+  "recoveries",
+  {
+    id: id(),
+    personId: uuid()
+      .notNull()
+      .references(() => people.id),
+    tokenHash: text().notNull().unique("recoveries_token_unique"),
+    /** Null where the program itself made it, from the machine that it runs on. */
+    madeBy: uuid().references(() => people.id),
+    madeAt: moment().notNull(),
+    expiresAt: moment().notNull(),
+    usedAt: moment(),
+    revokedAt: moment(),
+  },
+  (recovery) => [
+    index("recoveries_of_person").on(recovery.personId),
+    check("recoveries_token_hashed", isDigest(recovery.tokenHash)),
+  ],
+);
+
 /** Failed sign-ins of late, by e-mail and by address, so that all instances count together. */
 export const signInAttempts = pgTable(
   "sign_in_attempts",
