@@ -26,6 +26,14 @@ export const gramsOf = (weight: Decimal, unit: WeightUnit, scaleGrams: Decimal):
     .times(scaleGrams);
 
 /**
+ * A weight in a unit as grams, to the last digit.
+ *
+ * Worked number: 0.001 lb is 0.45359237 g.
+ */
+export const exactGrams = (weight: Decimal, unit: WeightUnit): Decimal =>
+  weight.times(gramsIn[unit]);
+
+/**
  * Grams in another unit, to the thousandth of it.
  *
  * Worked number: 1000 g are 2.205 lb.

@@ -6,7 +6,7 @@ import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { type KnownPair, readPairs } from "./pair-facts.ts";
 import { pairStandingOf } from "./pair-standing.ts";
-import { type Reader, readableBy } from "./recipes.ts";
+import { readableBy, type Scope } from "./recipes.ts";
 import { pairs, people, recipes, revisions } from "./schema/index.ts";
 import type { Standing } from "./standing.ts";
 
@@ -58,7 +58,7 @@ export async function addPair(
   });
 }
 
-type Asking = { reader: Reader; now: Date };
+type Asking = { reader: Scope; now: Date };
 
 /** One pair, where the reader may know of both its glazes. */
 export async function findPair(

@@ -1,4 +1,4 @@
-import { type AnyColumn, and, eq, exists, or, sql } from "drizzle-orm";
+import { type AnyColumn, and, eq, exists, or, type SQL, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
@@ -130,6 +130,14 @@ export async function findPicture(
     .where(eq(trialPhotos.sha256, sha256));
   // Trials are for people of the studio, all of them.
   const hangs = or(exists(onTile), exists(besideTest), reader && exists(atTrial));
+  return readPicture(db, { sha256, width, hangs });
+}
+
+/** A picture at one width, where it hangs somewhere that may be seen; its digest is one. */
+export async function readPicture(
+  db: Db,
+  { sha256, width, hangs }: { sha256: string; width: PictureWidth; hangs: SQL | undefined },
+): Promise<FoundPicture | undefined> {
   const [kept] = await db
     .select({ bytes: pictureBytes.bytes, removedAt: pictureBytes.removedAt })
     .from(pictureBytes)

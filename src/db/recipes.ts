@@ -1,4 +1,4 @@
-import { and, desc, eq, or, type Placeholder, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, inArray, or, type Placeholder, type SQL, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
@@ -15,9 +15,22 @@ import { unsettleSameGlaze } from "./unsettling.ts";
 
 export type Reader = { id: string; role: Role } | undefined;
 
+/** Whoever was handed some recipes, by their ids: they read these, and else what visitors are shown. */
+export type Holder = { holds: readonly string[]; showsPublic: boolean };
+
+/** Who reads: a person of the studio, a visitor, or whoever holds a handout. */
+export type Scope = Reader | Holder;
+
+/** The person who reads, where it is one of the studio. */
+export const personIn = (scope: Scope): Reader => (scope && "holds" in scope ? undefined : scope);
+
 /** What a person may know of: what is shown to everybody, to the studio, and what is their own. */
-export const readableBy = (reader: Reader | { id: Placeholder; role: Role }): SQL | undefined => {
+export const readableBy = (reader: Scope | { id: Placeholder; role: Role }): SQL | undefined => {
   if (!reader) return eq(recipes.shownTo, "public");
+  if ("holds" in reader) {
+    const held = inArray(recipes.id, [...reader.holds]);
+    return reader.showsPublic ? or(eq(recipes.shownTo, "public"), held) : held;
+  }
   if (reader.role === "manager") return undefined;
   return or(sql`${recipes.shownTo} <> 'private'`, eq(recipes.ownerId, reader.id));
 };

@@ -5,7 +5,7 @@ import { validate as isUuid } from "uuid";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { type Reader, readableBy, type Withdrawal } from "./recipes.ts";
+import { type Reader, readableBy, type Scope, type Withdrawal } from "./recipes.ts";
 import {
   testKinds as kinds,
   testOutcomes as outcomes,
@@ -73,7 +73,7 @@ export type FoundTest = {
  */
 export const listTests = (
   db: Db,
-  { meltDigest, reader }: { meltDigest: string; reader: Reader },
+  { meltDigest, reader }: { meltDigest: string; reader: Scope },
 ): Promise<FoundTest[]> => readTests(db, eq(revisions.meltDigest, meltDigest), reader);
 
 /** The tests that were made on one tile, newest last. */
@@ -103,7 +103,7 @@ const tileRevisions = alias(revisions, "tile_revisions");
 async function readTests(
   db: Db,
   which: SQL,
-  reader: Reader,
+  reader: Scope,
 ): Promise<(FoundTest & { ownerId: string })[]> {
   const rows = await db
     .select({
@@ -166,7 +166,7 @@ const testedTile = (tile: typeof tiles.$inferSelect, withdrawn: boolean): Tested
 });
 
 /** Of some recipes those that the reader may know of. */
-async function readableRecipes(db: Db, ids: string[], reader: Reader): Promise<Set<string>> {
+async function readableRecipes(db: Db, ids: string[], reader: Scope): Promise<Set<string>> {
   if (ids.length === 0) return new Set();
   const rows = await db
     .select({ id: recipes.id })

@@ -2,7 +2,7 @@ import { and, asc, eq, inArray } from "drizzle-orm";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import { isRemoved } from "./pictures.ts";
-import { type Reader, readableBy } from "./recipes.ts";
+import { type Reader, readableBy, type Scope } from "./recipes.ts";
 import {
   buckets,
   type firingKinds,
@@ -92,7 +92,7 @@ export type Beneath = { slug: string; name: string; number: number };
 /** What some tiles lie over: revision id → what it is; one that the reader may not know of has no entry. */
 export async function findBeneath(
   db: Db,
-  { ids, reader }: { ids: readonly string[]; reader: Reader },
+  { ids, reader }: { ids: readonly string[]; reader: Scope },
 ): Promise<Map<string, Beneath>> {
   if (ids.length === 0) return new Map();
   const rows = await db

@@ -5,7 +5,7 @@ import { validate as isUuid } from "uuid";
 import type { Cone } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { type Reader, readableBy, type Withdrawal } from "./recipes.ts";
+import { personIn, type Reader, readableBy, type Scope, type Withdrawal } from "./recipes.ts";
 import {
   applications,
   atmospheres,
@@ -100,7 +100,7 @@ export type FoundTile = {
  */
 export const listTiles = (
   db: Db,
-  { meltDigest, reader }: { meltDigest: string; reader: Reader },
+  { meltDigest, reader }: { meltDigest: string; reader: Scope },
 ): Promise<FoundTile[]> => readTiles(db, eq(revisions.meltDigest, meltDigest), reader);
 
 /**
@@ -139,7 +139,7 @@ const withdrawers = alias(people, "withdrawers");
 async function readTiles(
   db: Db,
   which: SQL,
-  reader: Reader,
+  reader: Scope,
 ): Promise<(FoundTile & { ownerId: string })[]> {
   const rows = await db
     .select({
@@ -167,7 +167,10 @@ async function readTiles(
   const found = rows.map(({ tile }) => tile);
   const hung = await listPhotos(db, idsOf(found, "id"));
   const fired = await findTileFirings(db, idsOf(found, "firingId"));
-  const proved = await findTileBuckets(db, { ids: idsOf(found, "bucketId"), reader });
+  const proved = await findTileBuckets(db, {
+    ids: idsOf(found, "bucketId"),
+    reader: personIn(reader),
+  });
   const beneath = await findBeneath(db, { ids: idsOf(found, "overId"), reader });
   return rows.map(({ tile, coneLow, coneHigh, withdrawnWhy, withdrawnAt, withdrawnBy, ...row }) => {
     const { revisionId: _, bodyId: __, firingId, bucketId, overId, ...said } = tile;
