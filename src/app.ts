@@ -14,6 +14,7 @@ import { clientAddresses } from "./wire/client-address.ts";
 import type { Env } from "./wire/context.ts";
 import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
 import { notFound, refuse } from "./wire/problems.tsx";
+import { readingCookie } from "./wire/reading.ts";
 import { repeatable } from "./wire/repeats.ts";
 
 type Parts = { db: Db; config: Config; auth: Auth; log: (line: string) => void };
@@ -45,6 +46,7 @@ export function createApp({ db, config, auth, log }: Parts): Hono<Env> {
     c.set("studio", studio);
     c.set("signedIn", signedIn);
     c.set("viewer", signedIn?.person);
+    c.set("reading", signedIn?.preferences ?? readingCookie(c));
     if (signedIn?.cookie) c.header("Set-Cookie", signedIn.cookie);
     await next();
   });

@@ -1,20 +1,24 @@
 import { DrizzlePostgreSQLAdapter } from "@lucia-auth/adapter-drizzle";
+import { parse } from "hono/utils/cookie";
 import { type Adapter, Lucia, TimeSpan } from "lucia";
 import type { Db } from "./db/client.ts";
 import { sha256 } from "./db/digests.ts";
+import { findSession, type Preferences } from "./db/preferences.ts";
 import { people, type Role, sessions } from "./db/schema/index.ts";
 
 declare module "lucia" {
   interface Register {
     Lucia: ReturnType<typeof sessionsOf>;
     UserId: string;
-    DatabaseUserAttributes: { name: string; role: Role };
+    DatabaseUserAttributes: { name: string; role: Role; preferences: Preferences };
     DatabaseSessionAttributes: { startedAt: Date; browser: string };
   }
 }
 
 export type SignedIn = {
   person: { id: string; name: string; role: Role };
+  /** How they want to read, found with the session. */
+  preferences: Preferences;
   /** As it stands in the database: the SHA-256 of what the cookie holds. */
   sessionId: string;
   /** A `Set-Cookie` value to send where the session was prolonged. */
@@ -44,12 +48,14 @@ export function openAuth(secure: boolean): Auth {
     },
     async read(db, cookieHeader) {
       const lucia = sessionsOf(db, secure);
-      const token = lucia.readSessionCookie(cookieHeader);
+      // The library reads every cookie, and breaks on another's that is not well encoded.
+      const token = parse(cookieHeader, lucia.sessionCookieName)[lucia.sessionCookieName];
       if (!token) return undefined;
       const { session, user } = await lucia.validateSession(token);
       if (!session) return undefined;
       return {
         person: { id: user.id, name: user.name, role: user.role },
+        preferences: user.preferences,
         sessionId: sha256(session.id),
         cookie: session.fresh ? lucia.createSessionCookie(session.id).serialize() : undefined,
       };
@@ -65,19 +71,26 @@ const cookieOptions = (secure: boolean) => ({
 });
 
 function sessionsOf(db: Db, secure: boolean) {
-  return new Lucia(hashingIds(new DrizzlePostgreSQLAdapter(db, sessions, people)), {
+  return new Lucia(hashingIds(db, new DrizzlePostgreSQLAdapter(db, sessions, people)), {
     ...cookieOptions(secure),
-    getUserAttributes: ({ name, role }) => ({ name, role }),
+    getUserAttributes: ({ name, role, preferences }) => ({ name, role, preferences }),
     getSessionAttributes: ({ startedAt, browser }) => ({ startedAt, browser }),
   });
 }
 
 /** Whoever reads the table cannot sign in with what stands there: only hashes are stored. */
-function hashingIds(adapter: Adapter): Adapter {
+function hashingIds(db: Db, adapter: Adapter): Adapter {
   return {
     async getSessionAndUser(token) {
-      const [session, user] = await adapter.getSessionAndUser(sha256(token));
-      return [session && { ...session, id: token }, user];
+      const found = await findSession(db, sha256(token));
+      if (!found) return [null, null];
+      const { person, preferences } = found;
+      const { userId, expiresAt, startedAt, browser } = found.session;
+      const { id, name, role } = person;
+      return [
+        { id: token, userId, expiresAt, attributes: { startedAt, browser } },
+        { id, attributes: { name, role, preferences } },
+      ];
     },
     getUserSessions: (userId) => adapter.getUserSessions(userId),
     setSession: (session) => adapter.setSession({ ...session, id: sha256(session.id) }),

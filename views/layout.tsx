@@ -24,6 +24,8 @@ export type LayoutProps = {
   waiting?: number | undefined;
   /** The page stands alone: nothing leads on from it to other rooms. */
   alone?: boolean | undefined;
+  /** What the reader chose, whatever their device is set to. */
+  theme?: "system" | "light" | "dark" | undefined;
   children?: Child;
   notice?: string | undefined;
 };
@@ -85,14 +87,15 @@ export const Layout = ({
   here,
   waiting,
   alone,
+  theme = "system",
   children,
   notice,
 }: LayoutProps) => (
-  <html lang="en">
+  <html lang="en" data-theme={theme === "system" ? undefined : theme}>
     <head>
       <meta charset="utf-8" />
       <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="color-scheme" content="light dark" />
+      <meta name="color-scheme" content={theme === "system" ? "light dark" : theme} />
       <meta name="htmx-config" content={htmxConfig} />
       <title>{`${title} · ${studio}`}</title>
       <link rel="icon" href="/assets/favicon.svg" type="image/svg+xml" />
@@ -119,7 +122,7 @@ export const Layout = ({
         ) : null}
         {children}
       </main>
-      <Colophon alone={alone} />
+      <Colophon alone={alone} signedIn={viewer !== undefined} />
     </body>
   </html>
 );
@@ -189,7 +192,9 @@ const RoomLink = ({ href, name, count = 0, current }: RoomLinkProps) => (
   </a>
 );
 
-const Colophon = ({ alone }: Pick<LayoutProps, "alone">) => (
+type ColophonProps = Pick<LayoutProps, "alone"> & { signedIn: boolean };
+
+const Colophon = ({ alone, signedIn }: ColophonProps) => (
   <footer class="colophon">
     <p>
       Chemistry and tests inform; nobody here certifies a glaze for food. Dry materials make dust
@@ -206,6 +211,11 @@ const Colophon = ({ alone }: Pick<LayoutProps, "alone">) => (
       </li>
       <li>
         <a href="/cautions">Cautions</a>
+      </li>
+      <li>
+        <a href={signedIn ? "/account/settings" : "/reading"}>
+          How to read this: units, names, light or dark
+        </a>
       </li>
       <li>
         <a href="/about">About this library</a>

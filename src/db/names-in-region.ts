@@ -1,7 +1,8 @@
-import { asc, inArray, ne } from "drizzle-orm";
+import { asc, eq, inArray, ne } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type LookAlike, listLookAlikes, listNames } from "./material-names.ts";
 import { foldName } from "./names.ts";
+import { prepared } from "./prepared.ts";
 import { materialNames, materials } from "./schema/index.ts";
 
 /** What a powder is called in a region: the first of its names there, and its others in `also`. */
@@ -55,4 +56,53 @@ export async function findNamesIn(
     });
   }
   return found;
+}
+
+/** What a powder is called in a region, and in words which others go by that name somewhere. */
+export type CalledThere = { name: string; caution: string; lookAlikes: string[] };
+
+const calledElsewhere = prepared((db) =>
+  db
+    .select({
+      slug: materials.slug,
+      own: materials.name,
+      ownRegion: materials.region,
+      name: materialNames.name,
+      nameKey: materialNames.nameKey,
+      region: materialNames.region,
+      caution: materialNames.caution,
+    })
+    .from(materialNames)
+    .innerJoin(materials, eq(materials.id, materialNames.materialId))
+    .orderBy(asc(materialNames.nameKey), asc(materialNames.id))
+    .prepare("called_elsewhere"),
+);
+
+const calledHere = prepared((db) =>
+  db
+    .select({ slug: materials.slug, own: materials.name, nameKey: materials.nameKey })
+    .from(materials)
+    .innerJoin(materialNames, eq(materialNames.nameKey, materials.nameKey))
+    .prepare("called_here"),
+);
+
+/**
+ * The powders that are called otherwise in a region, by slug, for a whole page at once. A powder
+ * whose own name is of that region keeps it.
+ */
+export async function listCalledIn(db: Db, region: string): Promise<Map<string, CalledThere>> {
+  const elsewhere = await calledElsewhere(db).execute();
+  const here = await calledHere(db).execute();
+  const key = foldName(region);
+  const called = new Map<string, CalledThere>();
+  for (const { slug, own, ownRegion, name, nameKey, region: there, caution } of elsewhere) {
+    const isOwn = foldName(ownRegion) === key || foldName(own) === nameKey;
+    if (foldName(there) !== key || isOwn || called.has(slug)) continue;
+    const others = [...here, ...elsewhere].filter(
+      (other) => other.nameKey === nameKey && other.slug !== slug,
+    );
+    const lookAlikes = [...new Set(others.map((other) => other.own))];
+    called.set(slug, { name, caution, lookAlikes });
+  }
+  return called;
 }

@@ -41,7 +41,7 @@ analysesInUse.get(
       const { recipes: pinnedElsewhere, more } = elsewhere;
       return c.json({ pinnedElsewhere, more, approvalsEnded: ended });
     }
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

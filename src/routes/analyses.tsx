@@ -39,7 +39,7 @@ analyses.get(
     const material = await findMaterial(c.var.db, c.req.param("slug"));
     if (!material) return notFound(c);
     const { page: where, view } = form(c, material, {}, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

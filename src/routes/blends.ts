@@ -29,7 +29,7 @@ blends.get(
     const read = check(asked, c.req.query());
     const kind = (read.kind === "read" && read.value.kind) || "ladder";
     const { page: where, view } = await blendSheet(c, { kind });
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 
@@ -50,7 +50,7 @@ blends.post(
     const points = workedOut(pointsOf(found.blend), read.value, dayOf(c.var.now));
     if (wantsJson(c)) return c.json({ points: points.map(pointJson) });
     const { page: where, view } = await blendSheet(c, read.typed, [], points);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -33,7 +33,7 @@ bodies.get(
 
 bodies.get("/new", described({ says: "The form for a new body" }), memberRequired, (c) => {
   const { page: where, view } = bodyForm({}, []);
-  return page(c, where, view());
+  return page(c, where, view);
 });
 
 bodies.post(
@@ -81,7 +81,7 @@ bodies.get(
     if (!body) return notFound(c);
     if (!mayAddSheet(body, c.var.viewer)) return notAllowed(c, notYours(body), bodySheet(c, body));
     const { page: where, view } = sheetForm(body, typedOf(body), []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -76,7 +76,7 @@ buckets.get(
   managerRequired,
   async (c) => {
     const form = bucketForm(c.req.query(), []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   },
 );
 

@@ -60,9 +60,9 @@ async function worksheet(c: Ctx, typed: unknown) {
     change,
     today: dayOf(c.var.now),
   });
-  if (c.req.header("HX-Request-Type") === "partial") return page(c, here, Preview(preview));
+  if (c.req.header("HX-Request-Type") === "partial") return page(c, here, () => Preview(preview));
   const materialNames = await listMaterialNames(db);
-  return page(c, here, ChemistryPage({ ...changed, preview, materialNames, conventions }));
+  return page(c, here, () => ChemistryPage({ ...changed, preview, materialNames, conventions }));
 }
 
 /** The lines of this page's own form, or of a recipe's, where they are part of its revision. */

@@ -50,7 +50,7 @@ dataSheets.get(
     const material = await findSheet(c);
     if (!material) return notFound(c);
     const { page: where, view } = form(material, {}, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

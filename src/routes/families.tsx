@@ -76,7 +76,7 @@ families.get(
 
 families.get("/new", described({ says: "The form for a new family" }), memberRequired, (c) => {
   const { page: where, view } = formPage({ typed: {}, faults: [] });
-  return page(c, where, view());
+  return page(c, where, view);
 });
 
 families.post(
@@ -133,7 +133,7 @@ families.get(
     if (!family) return notFound(c);
     if (!mayChangeFamily(family, c.var.viewer)) return notTheirs(c, family);
     const { page: where, view } = formPage({ family, typed: typedOf(family), faults: [] });
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

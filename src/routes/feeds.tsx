@@ -26,7 +26,7 @@ feeds.post(
     c.header("Location", "/account#telling");
     c.header("Cache-Control", "no-store");
     if (wantsJson(c)) return c.json({ link }, 201);
-    return page(c, { title: "Your feed", here: "account" }, <FreshFeed link={link} />, 201);
+    return page(c, { title: "Your feed", here: "account" }, () => <FreshFeed link={link} />, 201);
   },
 );
 

@@ -55,7 +55,7 @@ firings.get(
     const read = check(newFiring, c.req.query());
     const typed = read.kind === "read" ? read.value : {};
     const { page: where, view } = await form(c, typed, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -29,9 +29,7 @@ forks.get(
     const revision =
       Number.isInteger(asked) && asked >= 1 && asked <= recipe.head ? asked : recipe.head;
     const form = { name: "", lines: [], message: "", faults: [], idempotencyKey: uuidv7() };
-    return page(
-      c,
-      { title: `Fork ${recipe.name}`, here: "library" },
+    return page(c, { title: `Fork ${recipe.name}`, here: "library" }, () =>
       ForkPage({ recipe, revision, ...form }),
     );
   },

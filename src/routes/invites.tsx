@@ -37,7 +37,7 @@ invites.post(
     return page(
       c,
       { title: `A link for a ${role}`, here: "people" },
-      <FreshInvite link={link} role={role} expiresAt={expiresAt} />,
+      () => <FreshInvite link={link} role={role} expiresAt={expiresAt} />,
       201,
     );
   },

@@ -73,7 +73,7 @@ lotSheets.get(
     const lot = await lotOf(c);
     if (!lot) return notFound(c);
     const form = useForm(lot, {}, []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   },
 );
 

@@ -56,7 +56,7 @@ lots.get(
     if (!sheet) return notFound(c);
     const currency = (await findLastCurrency(c.var.db)) ?? "";
     const { page: where, view } = await form(c, sheet, { currency }, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -33,7 +33,7 @@ materialGravities.get(
     const sheet = await findSheet(c);
     if (!sheet) return notFound(c);
     const { page: where, view } = form(sheet, {}, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -30,7 +30,7 @@ materialNames.get(
     const material = await findMaterial(c.var.db, c.req.param("slug"));
     if (!material) return notFound(c);
     const { page: where, view } = form(material, {}, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

@@ -55,7 +55,7 @@ materials.get(
 
 materials.get("/new", described({ says: "The form for a new material" }), memberRequired, (c) => {
   const { page: where, view } = form({}, []);
-  return page(c, where, view());
+  return page(c, where, view);
 });
 
 materials.post(

@@ -49,7 +49,7 @@ offers.get(
     const recipe = await findTheRecipe(c);
     if (!recipe) return notFound(c);
     const { page: where, view } = form(recipe, { from: c.req.query("from") }, []);
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

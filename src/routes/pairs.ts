@@ -65,7 +65,7 @@ pairs.get(
   memberRequired,
   (c) => {
     const { page: where, view } = form({ over: c.req.query("over"), under: c.req.query("under") });
-    return page(c, where, view());
+    return page(c, where, view);
   },
 );
 

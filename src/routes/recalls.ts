@@ -42,7 +42,7 @@ recalls.get(
   async (c) => {
     if (!mayRecall(c)) return notAllowed(c, onlyReviewers);
     const form = await recallForm(c, c.req.query(), []);
-    return form ? page(c, form.page, form.view()) : notFound(c);
+    return form ? page(c, form.page, form.view) : notFound(c);
   },
 );
 

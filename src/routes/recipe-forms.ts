@@ -108,7 +108,7 @@ export async function recipeFormPage(c: Ctx, { form, faults, revises }: FormPage
   const view = () => RecipeFormPage({ title, form: props });
   return faults.length > 0
     ? faulty(c, { faults }, { page: { title, here: "library" }, view })
-    : page(c, { title, here: "library" }, view());
+    : page(c, { title, here: "library" }, view);
 }
 
 type Stale = {

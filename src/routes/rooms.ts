@@ -56,6 +56,7 @@ import { photoColours } from "./photo-colours.ts";
 import { photos } from "./photos.ts";
 import { plans } from "./plans.ts";
 import { powderChanges } from "./powder-changes.ts";
+import { reading } from "./reading.tsx";
 import { recalls } from "./recalls.ts";
 import { recomputations } from "./recomputations.ts";
 import { removals } from "./removals.tsx";
@@ -102,6 +103,7 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   // Before the rooms whose addresses would take “removal” for something of theirs.
   all.route("/", removals);
   all.route("/", account);
+  all.route("/", reading);
   all.route("/", events);
   all.route("/", waiting);
   all.route("/", buckets);

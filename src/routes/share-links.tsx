@@ -39,7 +39,7 @@ shareLinks.post(
     return page(
       c,
       { title: `A link to ${recipe.name}`, here: "library" },
-      <FreshLink link={link} recipe={recipe} number={Number(number)} />,
+      () => <FreshLink link={link} recipe={recipe} number={Number(number)} />,
       201,
     );
   },

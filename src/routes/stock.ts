@@ -65,7 +65,7 @@ stock.get(
     if (!item) return notFound(c);
     const own = item.lineIs === "own" ? item.line.toFixed() : "";
     const form = lineForm(c, item, own, []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   },
 );
 

@@ -64,7 +64,7 @@ for (const [path, asked, says] of [
     const supplier = await supplierAt(c);
     if (!supplier) return notFound(c);
     const form = formOf(asked, supplier, await known(c, supplier, asked), []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   });
 
 supplierPrices.post(

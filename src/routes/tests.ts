@@ -61,7 +61,7 @@ tests.get(
     if (!asked.success || asked.data > recipe.head) return notFound(c);
     const typed = { revision: String(asked.data), tile: c.req.query("tile") ?? "" };
     const form = await testForm(c, recipe, typed, []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   },
 );
 

@@ -42,7 +42,7 @@ tiles.get(
     if (!asked.success || asked.data > recipe.head) return notFound(c);
     const typed = { revision: String(asked.data), bucket: c.req.query("bucket") ?? "" };
     const form = await tileForm(c, recipe, typed, []);
-    return page(c, form.page, form.view());
+    return page(c, form.page, form.view);
   },
 );
 

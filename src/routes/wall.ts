@@ -29,7 +29,7 @@ wall.get(
     if (found.kind === "refused") return faulty(c, found, await wallPage(c, found));
     if (wantsJson(c)) return c.json(found.json);
     const { page: room, view } = await wallPage(c, found);
-    return page(c, room, view());
+    return page(c, room, view);
   },
 );
 

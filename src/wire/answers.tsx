@@ -3,6 +3,8 @@ import { html } from "hono/html";
 import type { Child } from "hono/jsx";
 import type { ContentfulStatusCode } from "hono/utils/http-status";
 import { type Here, Layout } from "../../views/layout.tsx";
+import { type PageReading, ReadingOf } from "../../views/parts/reading.ts";
+import { listCalledIn } from "../db/names-in-region.ts";
 import type { Ctx } from "./context.ts";
 import { isJson } from "./media-types.ts";
 import { waitingFor } from "./waiting-counts.ts";
@@ -26,30 +28,55 @@ export function wantsJson(c: Ctx): boolean {
   return type !== "text/html";
 }
 
-/** A view as a whole document, or bare where htmx asks for a part of the page. */
+/**
+ * A view as a whole document, or bare where htmx asks for a part of the page.
+ *
+ * @param view is drawn within the reader's units and names, so it is given as a function.
+ */
 export async function page(
   c: Ctx,
   { title, here, notice, alone }: Page,
-  view: Child,
+  view: () => Child,
   status: ContentfulStatusCode = 200,
 ): Promise<Response> {
-  if (c.req.header("HX-Request-Type") === "partial") return c.html(html`${view}`, status);
+  const reading = await pageReadingOf(c);
+  const Drawn = () => <>{view()}</>;
+  if (c.req.header("HX-Request-Type") === "partial") {
+    const part = (
+      <ReadingOf.Provider value={reading}>
+        <Drawn />
+      </ReadingOf.Provider>
+    );
+    return c.html(html`${part}`, status);
+  }
   const { studio, viewer } = c.var;
   const waiting = await waitingFor(c);
   const document = (
-    <Layout
-      title={title}
-      studio={studio.name}
-      viewer={viewer}
-      here={here}
-      waiting={waiting}
-      notice={notice}
-      alone={alone}
-    >
-      {view}
-    </Layout>
+    <ReadingOf.Provider value={reading}>
+      <Layout
+        title={title}
+        studio={studio.name}
+        viewer={viewer}
+        here={here}
+        waiting={waiting}
+        notice={notice}
+        alone={alone}
+        theme={reading.theme}
+      >
+        <Drawn />
+      </Layout>
+    </ReadingOf.Provider>
   );
   return c.html(html`<!doctype html>${document}`, status);
+}
+
+/** How the page reads for whoever asks, with the names of their region where they chose one. */
+async function pageReadingOf(c: Ctx): Promise<PageReading> {
+  const { db, reading, studio, viewer } = c.var;
+  const mayKnow = viewer !== undefined || studio.showsPublic;
+  const called =
+    reading.region !== "" && mayKnow ? await listCalledIn(db, reading.region) : new Map();
+  return { ...reading, called };
 }
 
 /** The one thing that was asked for, as JSON or as its page. */
@@ -57,7 +84,7 @@ export async function answer(
   c: Ctx,
   given: { json: () => unknown; page: Page; view: () => Child },
 ): Promise<Response> {
-  return wantsJson(c) ? c.json(given.json() as object) : page(c, given.page, given.view());
+  return wantsJson(c) ? c.json(given.json() as object) : page(c, given.page, given.view);
 }
 
 /** Made: 201 with its JSON, or for a form on to its page. */

@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import type { Auth, SignedIn } from "../auth.ts";
 import type { Config } from "../config.ts";
 import type { Db } from "../db/client.ts";
+import type { Preferences } from "../db/preferences.ts";
 import type { Studio } from "../db/studios.ts";
 
 /** What every handler finds in `c.var`. */
@@ -16,6 +17,8 @@ export type Env = {
     studio: Studio;
     signedIn: SignedIn | undefined;
     viewer: SignedIn["person"] | undefined;
+    /** How whoever asks wants pages to read; JSON is the same for everybody. */
+    reading: Preferences;
     now: Date;
     clientAddress: string;
     requestId: string;

@@ -27,12 +27,12 @@ export function refuse(c: Ctx, problem: Problem, given?: { page: Page; view: () 
     const json = { type, title, status, detail, ...(errors && { errors }), ...more };
     return c.json(json, status, { "Content-Type": "application/problem+json" });
   }
-  if (given) return page(c, given.page, given.view(), status);
+  if (given) return page(c, given.page, given.view, status);
   const next = c.req.method === "GET" ? c.req.path : undefined;
   return page(
     c,
     { title, here: "none" },
-    <Refusal title={title} says={detail} faults={errors ?? []} next={next} />,
+    () => <Refusal title={title} says={detail} faults={errors ?? []} next={next} />,
     status,
   );
 }

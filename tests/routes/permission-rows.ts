@@ -355,6 +355,11 @@ export const rows: Record<string, Row> = {
   "POST /account/feed/end": { answers: people, at: to("/account/feed/end"), send: {} },
   "PUT /account/mail": { answers: people, at: to("/account/mail"), send: { mail: "off" } },
   "POST /account/mail": { answers: people, at: to("/account/mail"), send: { mail: "off" } },
+  "GET /account/settings": { answers: people, at: to("/account/settings") },
+  "PUT /account/settings": { answers: people, at: to("/account/settings"), send: { weight: "g" } },
+  "POST /account/settings": { answers: people, at: to("/account/settings"), send: { weight: "g" } },
+  "GET /reading": { answers: anybody, at: to("/reading") },
+  "POST /reading": { answers: anybody, at: to("/reading"), send: { weight: "g" } },
   "GET /waiting": { answers: people, at: to("/waiting") },
   "GET /events": { answers: managers, at: to("/events") },
 

@@ -9,6 +9,7 @@ const open = new Set([
   "DELETE /session",
   "POST /session/end",
   "POST /people",
+  "POST /reading",
   "POST /chemistry",
   "POST /cone-estimate",
   "POST /slurry",

@@ -45,6 +45,9 @@ export const Account = ({ person, sessions, wishes, sendsMail, faults = [] }: Ac
     <p>
       <a href="/uses">What you glazed with the shared buckets</a>
     </p>
+    <p>
+      <a href="/account/settings">How pages read for you: units, names, light or dark</a>
+    </p>
     <form method="post" action="/session/end">
       <p class="actions">
         <button type="submit">Sign out</button>

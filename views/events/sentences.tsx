@@ -34,6 +34,7 @@ export const sentences: Partial<Record<string, Sentence>> = {
     detail.mail === "off"
       ? "wishes no mail"
       : `wishes to be told by mail what waits, ${word(detail.mail)}`,
+  "person: settings changed": () => "changed how pages read for them",
   "person: feed opened": () => "opened a feed of what waits for them",
   "person: feed closed": () => "closed their feed",
   "note: removed": about("removed the words of a note on"),
