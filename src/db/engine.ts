@@ -1,4 +1,5 @@
 import { PGlite } from "@electric-sql/pglite";
+import { pg_trgm } from "@electric-sql/pglite/contrib/pg_trgm";
 import { drizzle } from "drizzle-orm/pglite";
 import { migrate } from "drizzle-orm/pglite/migrator";
 import { type Db, migrationsFolder } from "./client.ts";
@@ -13,7 +14,10 @@ export async function startEngine(
   folder: string,
   made: Promise<ArrayBuffer> | undefined,
 ): Promise<{ db: Db; close: () => Promise<void> }> {
-  const client = await PGlite.create(folder, made ? { loadDataDir: new UnderWay(made) } : {});
+  const client = await PGlite.create(folder, {
+    extensions: { pg_trgm },
+    ...(made && { loadDataDir: new UnderWay(made) }),
+  });
   forgetTypes(client);
   const db = drizzle(client, { schema, casing: "snake_case" });
   await migrate(db, { migrationsFolder });

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { MemoryFS, PGlite } from "@electric-sql/pglite";
+import { pg_trgm } from "@electric-sql/pglite/contrib/pg_trgm";
 
 /** A database as its files, each by its path in the folder. */
 export type Kept = { folders: string[]; files: [path: string, bytes: Uint8Array][] };
@@ -48,6 +49,7 @@ const buffers = ["-c", "shared_buffers=16MB"];
 /** The database of a folder, or one that was kept, copied into memory. */
 export const openCopy = (from: string | Kept): Promise<PGlite> =>
   PGlite.create({
+    extensions: { pg_trgm },
     fs: new CopiedFolder(typeof from === "string" ? readFolder(from) : from),
     startParams: [...PGlite.defaultStartParams, ...buffers],
   });

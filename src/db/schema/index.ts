@@ -16,6 +16,7 @@ export * from "./offers.ts";
 export * from "./pairs.ts";
 export * from "./people.ts";
 export * from "./preferences.ts";
+export * from "./recipe-heads.ts";
 export * from "./recipes.ts";
 export * from "./reviews.ts";
 export * from "./saved-searches.ts";
