@@ -111,7 +111,31 @@
     faults.focus();
   };
 
+  // The worker keeps a copy of a recipe that everybody may see, once the page itself is there. Without
+  // TLS there is no worker, and whoever saves data gets none.
+  const worker = navigator.connection?.saveData ? undefined : navigator.serviceWorker;
+  let told = null;
+
+  const tellSeen = async () => {
+    if (!worker || told === location.pathname) return;
+    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-as-of]")) return;
+    told = location.pathname;
+    await worker.register("/sw.js");
+    (await worker.ready).active.postMessage({ seen: told });
+  };
+
+  const keepSeen = () => {
+    if (document.readyState === "complete") tellSeen().catch(() => null);
+  };
+
+  window.addEventListener("load", keepSeen);
+  window.addEventListener("online", () => {
+    worker?.controller?.postMessage({ online: true });
+    if (document.querySelector("[data-as-of]")) location.reload();
+  });
+
   const settle = () => {
+    keepSeen();
     forgetDone(document);
     document.querySelectorAll("form[data-draft]").forEach(keepDraft);
     for (const button of document.querySelectorAll("[data-print][hidden]")) button.hidden = false;

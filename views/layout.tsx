@@ -26,6 +26,8 @@ export type LayoutProps = {
   alone?: boolean | undefined;
   /** What the reader chose, whatever their device is set to. */
   theme?: "system" | "light" | "dark" | undefined;
+  /** Where all stylesheets are. */
+  stylesheet: string;
   children?: Child;
   notice?: string | undefined;
 };
@@ -46,36 +48,6 @@ const managerRooms: readonly Room[] = [
   { href: "/events", name: "Record", here: "events" },
 ];
 
-const stylesheets = [
-  "tokens",
-  "base",
-  "shell",
-  "forms",
-  "recipe",
-  "chemistry",
-  "numbers",
-  "charts",
-  "worksheet",
-  "batch",
-  "rooms",
-  "kiln",
-  "trials",
-  "tiles",
-  "tests",
-  "compare",
-  "waiting",
-  "wall",
-  "shelf-plan",
-  "families",
-  "mixes",
-  "buckets",
-  "stock",
-  "guide",
-  "print",
-  // Last: of two sheets that say how a page is printed, the later counts.
-  "labels",
-] as const;
-
 // The page's own stylesheet stands in for the one htmx would otherwise add by script.
 const htmxConfig = JSON.stringify({ includeIndicatorCSS: false, mode: "same-origin" });
 
@@ -88,6 +60,7 @@ export const Layout = ({
   waiting,
   alone,
   theme = "system",
+  stylesheet,
   children,
   notice,
 }: LayoutProps) => (
@@ -99,9 +72,11 @@ export const Layout = ({
       <meta name="htmx-config" content={htmxConfig} />
       <title>{`${title} · ${studio}`}</title>
       <link rel="icon" href="/assets/favicon.svg" type="image/svg+xml" />
-      {stylesheets.map((sheet) => (
-        <link rel="stylesheet" href={`/assets/${sheet}.css`} />
-      ))}
+      <link rel="apple-touch-icon" href="/icons/apple-touch-180.png" />
+      <link rel="manifest" href="/manifest.webmanifest" />
+      <meta name="theme-color" content="#eaf0ea" media="(prefers-color-scheme: light)" />
+      <meta name="theme-color" content="#121815" media="(prefers-color-scheme: dark)" />
+      <link rel="stylesheet" href={stylesheet} />
       <script src="/assets/htmx.min.js" defer />
       <script src="/assets/app.js" defer />
     </head>

@@ -31,6 +31,9 @@ import { firingReadings } from "./firing-readings.ts";
 import { firings } from "./firings.tsx";
 import { frontDesk } from "./front-desk.ts";
 import { guidePages } from "./guide.tsx";
+import { handedOut } from "./handed-out.ts";
+import { handoutPages } from "./handout-pages.ts";
+import { handouts } from "./handouts.tsx";
 import { invites } from "./invites.tsx";
 import { joining } from "./joining.tsx";
 import { kilns } from "./kilns.tsx";
@@ -87,6 +90,7 @@ import { trials } from "./trials.ts";
 import { viewing } from "./viewing.ts";
 import { waiting } from "./waiting.ts";
 import { wall } from "./wall.ts";
+import { webApp } from "./web-app.tsx";
 
 /** Every room of the studio at its addresses. */
 export function rooms(app: Hono<Env>): Hono<Env> {
@@ -118,7 +122,9 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   all.route("/", feeds);
   all.route("/", mailWish);
   all.route("/", shared);
+  for (const noun of [handoutPages, handouts, handedOut]) all.route("/", noun);
   all.route("/", pages);
+  all.route("/", webApp);
   all.route("/guide", guidePages);
   all.route("/start", frontDesk);
   all.route("/", lotSheets);

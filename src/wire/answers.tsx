@@ -7,6 +7,7 @@ import { type PageReading, ReadingOf } from "../../views/parts/reading.ts";
 import { listCalledIn } from "../db/names-in-region.ts";
 import type { Ctx } from "./context.ts";
 import { isJson } from "./media-types.ts";
+import { stylesheet } from "./stylesheet.ts";
 import { waitingFor } from "./waiting-counts.ts";
 
 export type Page = {
@@ -62,6 +63,7 @@ export async function page(
         notice={notice}
         alone={alone}
         theme={reading.theme}
+        stylesheet={`/assets/${stylesheet.name}`}
       >
         <Drawn />
       </Layout>
@@ -76,7 +78,7 @@ async function pageReadingOf(c: Ctx): Promise<PageReading> {
   const mayKnow = viewer !== undefined || studio.showsPublic;
   const called =
     reading.region !== "" && mayKnow ? await listCalledIn(db, reading.region) : new Map();
-  return { ...reading, called };
+  return { ...reading, called, setAt: viewer ? "/account/settings" : "/reading" };
 }
 
 /** The one thing that was asked for, as JSON or as its page. */

@@ -96,6 +96,7 @@ export const headers = (tls: boolean) =>
     contentSecurityPolicy: {
       defaultSrc: ["'self'"],
       imgSrc: ["'self'", "data:"],
+      manifestSrc: ["'self'"],
       objectSrc: ["'none'"],
       baseUri: ["'none'"],
       formAction: ["'self'"],

@@ -1,6 +1,7 @@
 import type { BrowserContext, Locator, Page } from "playwright-core";
 import { expect } from "vitest";
 import type { mixJson } from "../../src/routes/mix-json.ts";
+import { type Ask, asking } from "./asking.ts";
 import { type Demo, open, signIn } from "./demo.ts";
 
 export type Mix = ReturnType<typeof mixJson>;
@@ -10,7 +11,7 @@ export const tablet = { width: 820, height: 1180 };
 /** The manager beside the tablet, with a network all the time. */
 export type Manager = {
   context: BrowserContext;
-  ask: <Answer>(path: string, data?: object) => Promise<Answer>;
+  ask: Ask;
   /** Opens a mix of 2 kg in a bucket of its own; its address. */
   openMix: () => Promise<string>;
   /** What stands of each line in the studio: `{1: ["Marta Quill 800"]}`. */
@@ -21,15 +22,7 @@ export async function managerOf(demo: Demo): Promise<Manager> {
   const context = await open(demo);
   await signIn(await context.newPage(), demo.url, "ines");
 
-  async function ask<Answer>(path: string, data?: object): Promise<Answer> {
-    const answer = await context.request.fetch(demo.url + path, {
-      method: data ? "POST" : "GET",
-      headers: { accept: "application/json", "content-type": "application/json" },
-      ...(data && { data }),
-    });
-    if (!answer.ok()) throw new Error(await answer.text());
-    return (await answer.json()) as Answer;
-  }
+  const ask = asking(context, demo.url);
 
   return {
     context,

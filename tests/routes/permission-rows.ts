@@ -319,7 +319,15 @@ const work = {
  */
 export const rows: Record<string, Row> = {
   "GET /assets/:name": { answers: anybody, at: to("/assets/app.js") },
+  "GET /icons/:name": { answers: anybody, at: to("/icons/icon-192.png") },
+  "GET /manifest.webmanifest": { answers: anybody, at: to("/manifest.webmanifest") },
+  "GET /offline": { answers: anybody, at: to("/offline") },
   "GET /sw.js": { answers: anybody, at: to("/sw.js") },
+  // Nobody, whatever their role: the token that it asks for belongs to no person.
+  "GET /metrics": {
+    answers: answers("not here", "not here", "not here", "not here", "not here"),
+    at: to("/metrics"),
+  },
   "GET /healthz": { answers: anybody, at: to("/healthz") },
   "GET /readyz": { answers: anybody, at: to("/readyz") },
   "GET /": { answers: anybody, at: to("/") },

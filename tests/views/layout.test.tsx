@@ -7,7 +7,14 @@ const rukmini: Viewer = { id: "rukmini", name: "Rukmini Vale", role: "member" };
 
 const page = (viewer: Viewer | undefined, notice?: string) =>
   String(
-    <Layout title="Slack Water" studio={studio} viewer={viewer} here="library" notice={notice}>
+    <Layout
+      title="Slack Water"
+      studio={studio}
+      viewer={viewer}
+      here="library"
+      notice={notice}
+      stylesheet="/assets/all.css"
+    >
       <h1>Slack Water</h1>
     </Layout>,
   );

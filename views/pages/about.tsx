@@ -24,6 +24,10 @@ export const About = ({ studio, engine }: AboutProps) => (
       nothing is loaded from elsewhere. Whoever leaves becomes a pseudonym beside what they put on
       record.
     </p>
+    <p>
+      Your browser <a href="/offline">keeps the recipes that were seen last</a> for when there is no
+      network, as everybody sees them, until somebody signs in or out on it.
+    </p>
     <h2>What it runs on here</h2>
     <EngineWords engine={engine} />
     <h2 id="source">Source code</h2>

@@ -4,10 +4,11 @@ import { PairsOfRecipe } from "../pairs/of-recipe.tsx";
 import type { ShownPair } from "../pairs/types.ts";
 import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
-import { ConventionChoices } from "../parts/conventions.tsx";
+import { ConventionChoices, type Counted, CountedBy } from "../parts/conventions.tsx";
 import type { ShownFit } from "../parts/expansion-beside.tsx";
 import { Findings } from "../parts/findings.tsx";
 import { type Hazard, hazards } from "../parts/hazard-words.ts";
+import { powderName } from "../parts/powder-name.tsx";
 import { Use } from "../parts/standing.tsx";
 import type { ShownReviewable } from "../reviews/form.tsx";
 import {
@@ -62,6 +63,7 @@ export type RecipePageProps = {
   /** As the reader asked for it: by which conventions, and with which batch's weighing. */
   chemistry: Chemistry;
   conventions: Conventions;
+  counted: Counted;
   /** What was asked beside what is usual, for links that ask the same. */
   asked: Readonly<Record<string, string>>;
   idempotencyKey: string;
@@ -78,9 +80,11 @@ export const RecipePage = (props: RecipePageProps) => {
   // What was approved as decorative is shown as that, whatever it is meant for.
   const use = (standing.is === "approved" && standing.for) || revision.use;
   const isAsked = Object.keys(props.asked).length > 0;
+  // Settings alone open nothing: they are always there.
+  const isOpen = props.counted.by === "address" || "grams" in props.asked;
   const here = isHead ? address : `${address}/revisions/${revision.number}`;
   return (
-    <article class="recipe">
+    <article class="recipe" data-kept-as={keptAs(props)}>
       <h1>{recipe.name}</h1>
       <p class="recipe-by">
         {recipe.owner.name}, revision {revision.number}
@@ -147,7 +151,7 @@ export const RecipePage = (props: RecipePageProps) => {
       />
       <section id="chemistry">
         <h2>What it is made of</h2>
-        <details class="fold" open={isAsked}>
+        <details class="fold" open={isOpen}>
           <summary>The chemistry of revision {revision.number}</summary>
           <form class="conventions" method="get" action={`${here}#chemistry`}>
             <ConventionChoices conventions={props.conventions} />
@@ -159,6 +163,7 @@ export const RecipePage = (props: RecipePageProps) => {
             ) : null}
             <button type="submit">Count it so</button>
           </form>
+          <CountedBy {...props.counted} />
           <p>
             {"grams" in props.asked
               ? `Weighing ${batch.grams} g of base in steps of ${batch.scaleGrams} g counts in every ± here.`
@@ -166,7 +171,7 @@ export const RecipePage = (props: RecipePageProps) => {
           </p>
           <ChemistryTables
             chemistry={props.chemistry}
-            lineNames={revision.lines.map((line) => line.material.name)}
+            lineNames={revision.lines.map((line) => powderName(line.material.name))}
             cone={revision.cones.high}
             fit={{ fits: props.fits, tests: props.tests }}
             ask={{
@@ -221,6 +226,12 @@ export const RecipePage = (props: RecipePageProps) => {
     </article>
   );
 };
+
+/** How a copy of it is told of where there is no network; of what not everybody may see there is none. */
+const keptAs = ({ recipe, revision, standing }: RecipePageProps): string | undefined =>
+  recipe.shownTo === "public"
+    ? `${recipe.name}, revision ${revision.number}: ${standing.is}`
+    : undefined;
 
 const planHref = (slug: string, number: number): string =>
   `/plans?${new URLSearchParams({ recipe: slug, revision: String(number) })}`;
