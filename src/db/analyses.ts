@@ -94,15 +94,20 @@ export async function addAnalysis(
   });
 }
 
+/** What the analysis is going to look like once it is kept, with its digest. */
+export function asKept({ analysis, formula }: GivenAnalysis): { analysis: Analysis; digest: string } {
+  const kept = toSixDecimals(analysis, formula !== null);
+  return { analysis: kept, digest: digestOfAnalysis(kept, formula) };
+}
+
 /** Puts an analysis on record, in the transaction of the change that it belongs to. */
 export async function keepAnalysis(
   tx: Db,
   { materialId, given, by, at }: Act & { by: string; materialId: string; given: GivenAnalysis },
 ): Promise<{ id: string; digest: string }> {
   const { source, measuredOn, formula } = given;
-  const analysis = toSixDecimals(given.analysis, formula !== null);
+  const { analysis, digest } = asKept(given);
   const id = uuidv7();
-  const digest = digestOfAnalysis(analysis, formula);
   await tx.insert(analyses).values({
     id,
     materialId,

@@ -50,3 +50,12 @@ export function draftLines(readings: readonly LineReading<TypedLine>[]): DraftLi
   });
   return lines.length === readings.length ? lines : undefined;
 }
+
+/** A line that is published is there, and can be kept exactly. */
+export function faultsOfAmount(amount: Decimal, path: string): { path: string; says: string }[] {
+  if (amount.lte(0))
+    return [{ path, says: "An amount is more than 0. Leave the line out if there is none of it." }];
+  if (amount.gt(1_000_000)) return [{ path, says: "An amount is at most 1000000." }];
+  if (amount.decimalPlaces() > 6) return [{ path, says: "At most six decimals." }];
+  return [];
+}

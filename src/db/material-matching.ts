@@ -4,9 +4,15 @@ import type { Db } from "./client.ts";
 import { findMaterialsById, findMaterialsBySlug, type MaterialOnShelf } from "./materials.ts";
 import { foldName } from "./names.ts";
 import { materialNames, materials } from "./schema/index.ts";
+import { listTakenBack } from "./taken-back.ts";
 
 /** One material that a typed name may mean, and why somebody has to say whether it does. */
-export type Candidate = { material: MaterialOnShelf; because: string };
+export type Candidate = {
+  material: MaterialOnShelf;
+  because: string;
+  /** By its own name, a name that it has elsewhere, or one that is only like it. */
+  how: "name" | "elsewhere" | "likeness";
+};
 
 export type Match =
   | { kind: "sure"; material: MaterialOnShelf }
@@ -26,25 +32,31 @@ const longest = 120;
  * the name of another region, a word that names two materials, other word order or number, a slip
  * of the pen (Levenshtein's distance on folded names: one in four letters, two in eight, three
  * from fourteen on), and a name of which only a part was typed. Nothing is guessed.
+ *
+ * What came with an import that was taken back means nothing any more, unless `takenBackToo`.
  */
 export async function matchMaterials(
   db: Db,
   typed: readonly string[],
+  { takenBackToo = false }: { takenBackToo?: boolean } = {},
 ): Promise<Map<string, Match>> {
   const bySlug = await findMaterialsBySlug(
     db,
     typed.map((word) => word.trim()),
   );
-  const words = typed.some((word) => !bySlug.has(word.trim())) ? await listWords(db) : [];
+  const all = typed.some((word) => !bySlug.has(word.trim())) ? await listWords(db) : [];
+  const ids = [...bySlug.values(), ...all].map(({ id }) => id);
+  const gone = takenBackToo ? new Set() : await listTakenBack(db, ids);
+  const words = all.filter(({ id }) => !gone.has(id));
   const guesses = new Map(typed.map((word) => [word, guess(word, words)]));
   const wanted = [...guesses.values()].flatMap((found) => found.map(({ id }) => id));
   const byId = await findMaterialsById(db, wanted);
   const matchOf = (word: string): Match => {
     const named = bySlug.get(word.trim());
-    if (named) return { kind: "sure", material: named };
-    const found = (guesses.get(word) ?? []).flatMap(({ id, because }) => {
+    if (named && !gone.has(named.id)) return { kind: "sure", material: named };
+    const found = (guesses.get(word) ?? []).flatMap(({ id, ...guessed }) => {
       const material = byId.get(id);
-      return material ? [{ material, because }] : [];
+      return material ? [{ material, ...guessed }] : [];
     });
     const [first] = found;
     if (!first) return { kind: "unknown" };
@@ -89,7 +101,7 @@ async function listWords(db: Db): Promise<Word[]> {
   ];
 }
 
-type Guess = { id: string; because: string };
+type Guess = { id: string } & Pick<Candidate, "because" | "how">;
 
 /** Stands for "no reason to ask"; no sentence is empty. */
 const sure = "";
@@ -107,6 +119,7 @@ function guess(typed: string, words: readonly Word[]): Guess[] {
   return onceEach(
     near.map(({ word, says }) => ({
       id: word.id,
+      how: "likeness",
       because: `“${typed.trim()}” is not a name on the shelf. ${says} “${word.name}”${
         word.elsewhere ? `, ${elsewhere(word)}` : ""
       }.${word.caution && ` ${word.caution}`}`,
@@ -117,11 +130,12 @@ function guess(typed: string, words: readonly Word[]): Guess[] {
 function guessExact(typed: string, exact: readonly Word[]): Guess[] {
   const materialsMeant = new Set(exact.map(({ id }) => id));
   const own = exact.find((word) => !word.elsewhere);
-  if (own && materialsMeant.size === 1) return [{ id: own.id, because: sure }];
+  if (own && materialsMeant.size === 1) return [{ id: own.id, how: "name", because: sure }];
   const twice = materialsMeant.size > 1 ? " The word names more than one powder." : "";
   return onceEach(
     exact.map((word) => ({
       id: word.id,
+      how: word.elsewhere ? "elsewhere" : "name",
       because: word.elsewhere
         ? `“${typed.trim()}” is ${elsewhere(word)}.${twice}${word.caution && ` ${word.caution}`}`
         : `“${typed.trim()}” is the studio's own name for this.${twice}`,

@@ -4,6 +4,7 @@ import { findInUse } from "./analyses-in-use.ts";
 import type { Db } from "./client.ts";
 import { findStillSold } from "./discontinuations.ts";
 import { materials, people } from "./schema/index.ts";
+import { stillOffered } from "./taken-back.ts";
 
 /** A material as a line of a recipe needs it; `inUse` is null where it has no analysis. */
 export type MaterialOnShelf = {
@@ -61,11 +62,12 @@ export async function findMaterial(db: Db, slug: string): Promise<FoundMaterial 
   return row && { ...onShelf, ...row };
 }
 
-/** The main name of every material, in order. */
+/** The main name of every material that is offered, in order. */
 export async function listMaterialNames(db: Db): Promise<string[]> {
   const rows = await db
     .select({ name: materials.name })
     .from(materials)
+    .where(stillOffered(db, materials.id))
     .orderBy(asc(materials.nameKey));
   return rows.map(({ name }) => name);
 }

@@ -31,10 +31,25 @@ export async function publishMany(
   const done = { published: 0, nameTaken: 0 };
   for (const batch of inBatches(offered)) {
     const published = await db.transaction((tx) => publishBatch(tx, batch));
-    done.published += published;
-    done.nameTaken += batch.length - published;
+    done.published += published.size;
+    done.nameTaken += batch.length - published.size;
   }
   return done;
+}
+
+/**
+ * As `publishMany`, in the transaction of a change that they belong to.
+ *
+ * @returns the id of each that was published: offered → id. What has no entry has a taken name.
+ */
+export async function publishAllOf<Each extends Offered & { draft: Draft }>(
+  tx: Db,
+  offered: readonly Each[],
+): Promise<Map<Each, string>> {
+  const published = new Map<Each, string>();
+  for (const batch of inBatches(offered))
+    for (const [each, id] of await publishBatch(tx, batch)) published.set(each, id);
+  return published;
 }
 
 function* inBatches<Each>(all: Iterable<Each>): Generator<Each[]> {
@@ -50,10 +65,14 @@ function* inBatches<Each>(all: Iterable<Each>): Generator<Each[]> {
 
 type Named = { id: string; offered: Offered & { draft: Draft } };
 
-/** @returns how many of them are new. */
-async function publishBatch(tx: Db, batch: readonly Named["offered"][]): Promise<number> {
+/** @returns which of them are new, with their ids. */
+async function publishBatch<Each extends Named["offered"]>(
+  tx: Db,
+  batch: readonly Each[],
+): Promise<Map<Each, string>> {
+  const published = new Map<Each, string>();
   const fresh = await leaveOutTaken(tx, batch);
-  if (fresh.length === 0) return 0;
+  if (fresh.length === 0) return published;
   const named = fresh.map((offered) => ({ id: uuidv7(), offered }));
   const made = await tx
     .insert(recipes)
@@ -65,12 +84,14 @@ async function publishBatch(tx: Db, batch: readonly Named["offered"][]): Promise
     tx,
     named.filter(({ id }) => isMade.has(id)),
   );
-  let published = made.length;
   // Where the plain address is taken, publishing one alone finds another.
   for (const { id, offered } of named) {
-    if (isMade.has(id)) continue;
+    if (isMade.has(id)) {
+      published.set(offered, id);
+      continue;
+    }
     const alone = await publishRecipe(tx, offered);
-    if (alone.kind === "published") published += 1;
+    if (alone.kind === "published") published.set(offered, alone.id);
   }
   return published;
 }

@@ -4,6 +4,7 @@ import { listNames, type NameElsewhere } from "./material-names.ts";
 import { findMaterialsById, type MaterialOnShelf } from "./materials.ts";
 import { foldName } from "./names.ts";
 import { materialNames, materials } from "./schema/index.ts";
+import { stillOffered } from "./taken-back.ts";
 
 export type ShelfEntry = MaterialOnShelf & { region: string; names: NameElsewhere[] };
 
@@ -21,7 +22,13 @@ export async function listShelf(
   const rows = await db
     .select({ id, nameKey, region })
     .from(materials)
-    .where(and(after === undefined ? undefined : gt(nameKey, after), q ? named(db, q) : undefined))
+    .where(
+      and(
+        stillOffered(db, id),
+        after === undefined ? undefined : gt(nameKey, after),
+        q ? named(db, q) : undefined,
+      ),
+    )
     .orderBy(asc(nameKey))
     .limit(limit + 1);
   const page = rows.slice(0, limit);

@@ -1,7 +1,7 @@
 import { faultsOfRequest } from "../chem/chemistry.ts";
 import type { Db } from "../db/client.ts";
 import { chemistryLines, type Draft } from "../db/drafts.ts";
-import { doubtOf, draftLines, readLines } from "../db/line-reading.ts";
+import { doubtOf, draftLines, faultsOfAmount, readLines } from "../db/line-reading.ts";
 import type { Fault } from "../wire/problems.tsx";
 import type { RevisionBody } from "../wire/recipe-body.ts";
 
@@ -35,13 +35,4 @@ export async function draftFrom(db: Db, body: RevisionBody, prefix = ""): Promis
     };
   }
   return { kind: "draft", draft: { ...said, lines } };
-}
-
-/** A line that is published is there, and can be kept exactly. */
-function faultsOfAmount(amount: RevisionBody["lines"][number]["amount"], path: string): Fault[] {
-  if (amount.lte(0))
-    return [{ path, says: "An amount is more than 0. Leave the line out if there is none of it." }];
-  if (amount.gt(1_000_000)) return [{ path, says: "An amount is at most 1000000." }];
-  if (amount.decimalPlaces() > 6) return [{ path, says: "At most six decimals." }];
-  return [];
 }

@@ -34,41 +34,51 @@ const analysis = z.record(z.string(), z.unknown()).transform((typed, context): M
   return z.NEVER;
 });
 
+/** What may be said of a new material. */
+export const materialFields = {
+  name: line(80),
+  region: line(60, 0).default(""),
+  kind: line(40).default("powder"),
+  about: text(4000, 0).default(""),
+  hazards: hazardList,
+  source: line(300).optional(),
+  measuredOn: pastDay.optional(),
+  formula: line(200).optional(),
+  ideal: ticked.optional(),
+  analysis: analysis.optional(),
+  lossOnIgnition: figure.optional(),
+  basis: basis.optional(),
+};
+
+const saidOfMaterial = z.object(materialFields);
+
+/** The material with its analysis, if it has one that can be kept. */
+export function materialOf(
+  typed: z.output<typeof saidOfMaterial>,
+  context: z.RefinementCtx,
+): NewMaterial {
+  const { name, region, kind, about } = typed;
+  const material = { name, region, kind, about, hazards: [...new Set(typed.hazards)] };
+  if (!isAnalysed(typed)) return { ...material, given: null };
+  const within: Partial<Measured["fields"]> = typed.analysis?.fields ?? {};
+  const kept = keptAnalysis({
+    source: typed.source ?? within.source ?? sourceWhere(typed.formula),
+    measuredOn: typed.measuredOn ?? within.measuredOn,
+    formula: typed.formula,
+    ideal: typed.ideal,
+    oxides: within.oxides,
+    basis: typed.basis ?? within.basis,
+    lossOnIgnition: typed.lossOnIgnition ?? within.lossOnIgnition,
+  });
+  if (kept.kind === "given") return { ...material, given: kept.given };
+  const faults = kept.faults.map(({ path, says }) => ({ path: placeOf(path, typed), says }));
+  return refuseWith(context, faults);
+}
+
 /** POST of a material, with a formula, an analysis or neither. */
 export const materialBody = z
-  .strictObject({
-    name: line(80),
-    region: line(60, 0).default(""),
-    kind: line(40).default("powder"),
-    about: text(4000, 0).default(""),
-    hazards: hazardList,
-    source: line(300).optional(),
-    measuredOn: pastDay.optional(),
-    formula: line(200).optional(),
-    ideal: ticked.optional(),
-    analysis: analysis.optional(),
-    lossOnIgnition: figure.optional(),
-    basis: basis.optional(),
-    idempotencyKey,
-  })
-  .transform((typed, context): NewMaterial => {
-    const { name, region, kind, about } = typed;
-    const material = { name, region, kind, about, hazards: [...new Set(typed.hazards)] };
-    if (!isAnalysed(typed)) return { ...material, given: null };
-    const within: Partial<Measured["fields"]> = typed.analysis?.fields ?? {};
-    const kept = keptAnalysis({
-      source: typed.source ?? within.source ?? sourceWhere(typed.formula),
-      measuredOn: typed.measuredOn ?? within.measuredOn,
-      formula: typed.formula,
-      ideal: typed.ideal,
-      oxides: within.oxides,
-      basis: typed.basis ?? within.basis,
-      lossOnIgnition: typed.lossOnIgnition ?? within.lossOnIgnition,
-    });
-    if (kept.kind === "given") return { ...material, given: kept.given };
-    const faults = kept.faults.map(({ path, says }) => ({ path: placeOf(path, typed), says }));
-    return refuseWith(context, faults);
-  });
+  .strictObject({ ...materialFields, idempotencyKey })
+  .transform(materialOf);
 
 type Beside = {
   analysis?: Measured | undefined;

@@ -52,6 +52,15 @@ export const measuredAnalysis = z.strictObject({
   lossOnIgnition: fields.lossOnIgnition,
 });
 
+/** An analysis of a material that a file brings, with its source or without. */
+export const analysisInFile = z
+  .strictObject({ source: line(300).optional(), ...fields })
+  .transform(({ source, ...typed }, context) => {
+    const kept = keptAnalysis({ source: source ?? "From a file that names no source", ...typed });
+    if (kept.kind === "given") return kept.given;
+    return refuseWith(context, kept.faults);
+  });
+
 /** What somebody may give of an analysis, before it is known whether it can be kept. */
 export type AnalysisFields = {
   source: string;
