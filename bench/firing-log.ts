@@ -27,7 +27,7 @@ await inOwnDatabase(measure);
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
   const by = await putManager(db);
-  const app = await openApp(db, readConfig({}), console.error);
+  const app = await openApp(db, readConfig({}), { broken: console.error });
   const cookie = await openAuth(false).start(db, {
     personId: by,
     browser: "bench",

@@ -37,7 +37,7 @@ async function measure({ db }: Database, url: string): Promise<boolean> {
   );
   await makeMany(db, 1_000);
   await hangMany(client, count);
-  const app = await openApp(db, readConfig({}), console.error);
+  const app = await openApp(db, readConfig({}), { broken: console.error });
   const newest = await beside(app, "/tiles", (how) => newestRows(client, how));
   const colour = await beside(app, "/tiles?colour=50,0,0", (how) =>
     nearestRows(client, [50, 0, 0], how),

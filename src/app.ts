@@ -9,24 +9,33 @@ import type { Db } from "./db/client.ts";
 import { findStudio, openStudio } from "./db/studios.ts";
 import { assets } from "./routes/assets.ts";
 import { health } from "./routes/health.ts";
+import { metrics } from "./routes/metrics.ts";
 import { rooms } from "./routes/rooms.ts";
 import { clientAddresses } from "./wire/client-address.ts";
-import type { Env } from "./wire/context.ts";
+import type { Counted, Env } from "./wire/context.ts";
 import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
 import { notFound, refuse } from "./wire/problems.tsx";
 import { readingCookie } from "./wire/reading.ts";
 import { repeatable } from "./wire/repeats.ts";
+import { routeOf, type Telling, tellAnswered } from "./wire/telling.ts";
 
-type Parts = { db: Db; config: Config; auth: Auth; log: (line: string) => void };
+type Parts = {
+  db: Db;
+  config: Config;
+  auth: Auth;
+  telling: Telling;
+  metrics?: Counted | undefined;
+};
 
 /** Puts the rooms together behind what every request goes through. */
-export function createApp({ db, config, auth, log }: Parts): Hono<Env> {
+export function createApp({ db, config, auth, telling, metrics: counted }: Parts): Hono<Env> {
   const app = new Hono<Env>();
   const tls = config.publicUrl?.startsWith("https:") ?? false;
   const addressOf = clientAddresses(config.trustedProxies);
 
-  app.use(compress(), requestId(), headers(tls));
+  app.use(compress(), requestId(), tellAnswered(telling), headers(tls));
   app.use(async (c, next) => {
+    c.set("metrics", counted);
     c.set("db", db);
     c.set("config", config);
     c.set("auth", auth);
@@ -36,6 +45,7 @@ export function createApp({ db, config, auth, log }: Parts): Hono<Env> {
   });
   app.route("/", assets);
   app.route("/", health);
+  app.route("/", metrics);
   app.use(caches, etag({ generateDigest }));
   app.use(async (c, next) => {
     // Read anew each time: another instance may have set it.
@@ -57,7 +67,7 @@ export function createApp({ db, config, auth, log }: Parts): Hono<Env> {
 
   app.notFound(notFound);
   app.onError((error, c) => {
-    log(`${c.var.requestId} ${c.req.method} ${c.req.path} ${error.stack ?? error}`);
+    telling.broken({ id: c.var.requestId, method: c.req.method, route: routeOf(c), error });
     return refuse(c, {
       status: 500,
       title: "Something broke here",
@@ -72,8 +82,8 @@ const generateDigest = (body: Uint8Array): ArrayBuffer =>
   new Uint8Array(createHash("sha1").update(body).digest()).buffer;
 
 /** The app on an open database, with its studio there. */
-export async function openApp(db: Db, config: Config, log: (line: string) => void) {
+export async function openApp(db: Db, config: Config, telling: Telling, counted?: Counted) {
   await openStudio(db, config.studioName);
   const auth = openAuth(config.publicUrl?.startsWith("https:") ?? false);
-  return createApp({ db, config, auth, log });
+  return createApp({ db, config, auth, telling, metrics: counted });
 }

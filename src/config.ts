@@ -1,9 +1,7 @@
 import { z } from "zod";
 
-const flag = z
-  .enum(["0", "1"])
-  .default("0")
-  .transform((word) => word === "1");
+/** How much the log tells: the least that is told, and what is worse. */
+const levels = ["trace", "debug", "info", "warn", "error", "silent"] as const;
 
 /** What the environment may say. Everything has a default that suits trying the program out. */
 const variables = z.object({
@@ -36,7 +34,11 @@ const variables = z.object({
     .regex(/^[^\r\n@]+@[^\r\n@]+$/, "An address such as glazes@studio.example.")
     .optional(),
   DEMO_PASSWORD: z.string().min(10).max(200).optional(),
-  QUIET: flag,
+  LOG_LEVEL: z.enum(levels).optional(),
+  /** A statement that takes longer is told of in the log, milliseconds. */
+  SLOW_QUERY_MS: z.coerce.number().int().min(1).max(600_000).default(500),
+  /** Whoever sends it may read /metrics. Not set: nobody may. */
+  METRICS_TOKEN: z.string().min(16).max(200).optional(),
 });
 
 const environment = variables.refine((given) => !given.SMTP_URL || given.MAIL_FROM, {
@@ -56,7 +58,9 @@ export type Config = {
   smtpUrl: string | undefined;
   mailFrom: string | undefined;
   demoPassword: string | undefined;
-  quiet: boolean;
+  logLevel: (typeof levels)[number];
+  slowQueryMs: number;
+  metricsToken: string | undefined;
   /** The invented studio, whose addresses lead nowhere else than to where it was asked. */
   isDemo: boolean;
 };
@@ -87,7 +91,9 @@ export function readConfig(given: Record<string, string | undefined>): Config {
     smtpUrl: value.SMTP_URL,
     mailFrom: value.MAIL_FROM,
     demoPassword: value.DEMO_PASSWORD,
-    quiet: value.QUIET,
+    logLevel: value.LOG_LEVEL ?? "info",
+    slowQueryMs: value.SLOW_QUERY_MS,
+    metricsToken: value.METRICS_TOKEN,
     isDemo: false,
   };
 }

@@ -2,6 +2,7 @@ import type { AddressInfo } from "node:net";
 import { serve } from "@hono/node-server";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
+import { beginTelling } from "./telling.ts";
 
 export type Serving = {
   url: string;
@@ -26,7 +27,11 @@ export async function serveStudio(
   prepare: (database: Database) => Promise<Preparation> = async () => ({ says: [] }),
 ): Promise<Serving> {
   // The rooms load while the database opens: neither needs the other yet.
-  const opening = openDatabase(config);
+  const telling = beginTelling(config);
+  const opening = openDatabase(config, {
+    slowerThan: config.slowQueryMs,
+    tell: telling.slow,
+  });
   const [database, { openApp }, { workBeside }, { offerFirstInvite }] = await Promise.all([
     opening,
     import("./app.ts"),
@@ -34,7 +39,7 @@ export async function serveStudio(
     import("./db/invites.ts"),
   ]);
   const { says, follow } = await prepare(database);
-  const app = await openApp(database.db, config, (line) => console.error(line));
+  const app = await openApp(database.db, config, telling, telling.metrics);
   const server = serve({ fetch: app.fetch, port: config.port, hostname: config.host });
   await new Promise<void>((resolve, reject) => {
     server.once("listening", resolve);

@@ -87,7 +87,12 @@ export async function openTestStudio(
   const logged: string[] = [];
   await openStudio(db, "Saltmarsh Lane Studio");
   const config = readConfig(variables);
-  const app = createApp({ db, config, auth, log: (line) => logged.push(line) });
+  const app = createApp({
+    db,
+    config,
+    auth,
+    telling: { broken: ({ method, route, error }) => logged.push(`${method} ${route} ${error}`) },
+  });
 
   const send = async (who: Who, path: string, sent: Sent = {}) => {
     const headers: Record<string, string> = { ...(who !== "visitor" && { cookie: cookies[who] }) };

@@ -3,6 +3,7 @@ import { migrate } from "drizzle-orm/postgres-js/migrator";
 import postgres from "postgres";
 import { type Database, migrationsFolder } from "./client.ts";
 import * as schema from "./schema/index.ts";
+import { type Watched, watchQueries } from "./slow-queries.ts";
 
 /** Any number: what matters is that every instance asks for the same lock. */
 const migrationLock = 7_263_401;
@@ -11,9 +12,14 @@ const migrationLock = 7_263_401;
  * Postgres 15 or later. Migrations run first, one instance at a time, under the owner where
  * `migrateUrl` is given; the role of `url` then gets to use the tables without owning any.
  */
-export async function openPostgres(url: string, migrateUrl?: string): Promise<Database> {
+export async function openPostgres(
+  url: string,
+  migrateUrl?: string,
+  watched?: Watched,
+): Promise<Database> {
   await migratePostgres(migrateUrl ?? url, migrateUrl ? roleOf(url) : undefined);
   const client = postgres(url, { max: 10, onnotice: () => {} });
+  if (watched) watchQueries(client, watched);
   const db = drizzle(client, { schema, casing: "snake_case" });
   return { db, engine: "postgres", close: () => client.end({ timeout: 5 }) };
 }

@@ -30,6 +30,8 @@ export function readSettings(
     ...variables,
     DATA_DIR: variables.DATA_DIR || "data/demo",
     STUDIO_NAME: studioName,
+    // Who tries it out reads what the terminal says, not a line for every request.
+    LOG_LEVEL: variables.LOG_LEVEL || "warn",
   });
   const config = { ...read, isDemo: true };
   const { fresh = false, recipes = "0" } = values;

@@ -22,8 +22,13 @@ export type Env = {
     now: Date;
     clientAddress: string;
     requestId: string;
+    /** What this instance counts, where anybody may read it. */
+    metrics: Counted | undefined;
   };
 };
+
+/** Counts in the text format of Prometheus. */
+export type Counted = { text: () => Promise<string>; contentType: string };
 
 export type Ctx = Context<Env>;
 

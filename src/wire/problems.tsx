@@ -1,6 +1,9 @@
+import { html } from "hono/html";
 import type { Child } from "hono/jsx";
 import type { ContentfulStatusCode } from "hono/utils/http-status";
+import { Broken } from "../../views/broken.tsx";
 import { Refusal } from "../../views/refusal.tsx";
+import type { Studio } from "../db/studios.ts";
 import { type Page, page, wantsJson } from "./answers.tsx";
 import type { Ctx } from "./context.ts";
 
@@ -27,6 +30,10 @@ export function refuse(c: Ctx, problem: Problem, given?: { page: Page; view: () 
     const json = { type, title, status, detail, ...(errors && { errors }), ...more };
     return c.json(json, status, { "Content-Type": "application/problem+json" });
   }
+  // The database answered nothing, not even whose studio this is.
+  const studio: Studio | undefined = c.var.studio;
+  if (!studio)
+    return c.html(html`<!doctype html>${<Broken title={title} says={detail} />}`, status);
   if (given) return page(c, given.page, given.view, status);
   const next = c.req.method === "GET" ? c.req.path : undefined;
   return page(

@@ -23,7 +23,7 @@ const rooms: Record<string, { folders: string[]; packages: RegExp }> = {
   "src/work": {
     folders: ["src/work", "src/db", "src/chem"],
     packages:
-      /^(sharp|zod|yazl|yauzl|p-limit|nodemailer|highs|lean-qr|decimal\.js|@node-rs\/argon2|node:)/,
+      /^(sharp|zod|yazl|yauzl|p-limit|nodemailer|pino|prom-client|highs|lean-qr|decimal\.js|@node-rs\/argon2|node:)/,
   },
   views: { folders: ["views", "src/chem"], packages: /^(hono\/jsx|decimal\.js)/ },
 };

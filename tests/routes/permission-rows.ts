@@ -237,6 +237,33 @@ const ofShared: Row["at"] = async (studio) => {
   return new URL(link, "http://localhost").pathname;
 };
 
+const ofHandout =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const slug = await publish(studio);
+    const { id } = await made<{ id: string }>(studio, `/recipes/${slug}/handouts`, {});
+    return `/handouts/${id}${rest}`;
+  };
+
+const ofHandedOut: Row["at"] = async (studio) => {
+  const slug = await publish(studio);
+  const { link } = await made<{ link: string }>(studio, `/recipes/${slug}/handouts`, {});
+  return new URL(link, "http://localhost").pathname;
+};
+
+/** A picture on a tile of what is handed out. */
+const ofHandedPicture: Row["at"] = async (studio) => {
+  const slug = await publish(studio);
+  const tile = await fireTile(studio, slug);
+  const sent = await studio.send("author", `/tiles/${tile}/photos`, {
+    form: pictureForm(await halves(40, 30).png().toBuffer()),
+    accept: "application/json",
+  });
+  const { sha256 } = (await sent.json()) as { sha256: string };
+  const { link } = await made<{ link: string }>(studio, `/recipes/${slug}/handouts`, {});
+  return `${new URL(link, "http://localhost").pathname}/photos/${sha256}/200`;
+};
+
 const ofMaterialName =
   (rest: string): Row["at"] =>
   async (studio) => {
@@ -528,6 +555,20 @@ export const rows: Record<string, Row> = {
   "DELETE /links/:id": { answers: itsOwner, at: ofLink("") },
   "POST /links/:id/end": { answers: itsOwner, at: ofLink("/end"), send: {} },
   "GET /shared/:token": { answers: anybody, at: ofShared },
+  "GET /recipes/:slug/handout": { answers: anybody, at: ofRecipe("/handout") },
+  "POST /recipes/:slug/handout": { answers: anybody, at: ofRecipe("/handout"), send: {} },
+  "POST /recipes/:slug/handouts": { answers: itsOwner, at: ofRecipe("/handouts"), send: {} },
+  "GET /families/:slug/handout": { answers: anybody, at: ofFamily("/handout") },
+  "POST /families/:slug/handout": { answers: anybody, at: ofFamily("/handout"), send: {} },
+  "POST /families/:slug/handouts": { answers: itsOwner, at: ofFamily("/handouts"), send: {} },
+  "GET /handouts/:token": { answers: anybody, at: ofHandedOut },
+  "POST /handouts/:token": { answers: anybody, at: ofHandedOut, send: {} },
+  "GET /handouts/:token/photos/:sha256/:width{200|600|1200|full}": {
+    answers: anybody,
+    at: ofHandedPicture,
+  },
+  "DELETE /handouts/:id": { answers: itsOwner, at: ofHandout(""), send: {} },
+  "POST /handouts/:id/end": { answers: itsOwner, at: ofHandout("/end"), send: {} },
   "GET /recipes/:slug/news": { answers: anybody, at: ofRecipe("/news?since=2026-01-01T00:00:00Z") },
   "GET /recipes/:slug/history": { answers: anybody, at: ofRecipe("/history") },
   "GET /recipes/:slug/moves": { answers: anybody, at: ofRecipe("/moves?set=SiO2:3.6") },
