@@ -31,12 +31,20 @@ export async function openFilledDatabase(
   return open(await template);
 }
 
+/** How many statements were asked by the databases of this worker. */
+export const statements = { asked: 0 };
+const logger = {
+  logQuery: () => {
+    statements.asked += 1;
+  },
+};
+
 const onPostgres = () => process.env.BUCKET_ENGINE === "postgres";
 
 const open = (template: string | Kept): Promise<Database> =>
   typeof template === "string" && onPostgres() ? clonePostgres(template) : copyEmbedded(template);
 
-const embedded = (client: PGlite) => drizzle(client, { schema, casing: "snake_case" });
+const embedded = (client: PGlite) => drizzle(client, { schema, casing: "snake_case", logger });
 
 async function fillEmbedded(fill: (db: Db) => Promise<void>): Promise<Kept> {
   const client = await openCopy(inject("template"));
@@ -85,6 +93,6 @@ function connect(name: string) {
   // Nobody loses anything where the server falls, so no commit need wait for the disk.
   const connection = { synchronous_commit: "off" };
   const client = postgres(url.href, { max: 8, onnotice: () => {}, connection });
-  const db = drizzlePostgres(client, { schema, casing: "snake_case" });
+  const db = drizzlePostgres(client, { schema, casing: "snake_case", logger });
   return { db, end: () => client.end({ timeout: 5 }) };
 }
