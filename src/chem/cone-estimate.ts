@@ -2,7 +2,7 @@ import { type Climb, climbOf } from "./cone-climb.ts";
 import { type EndPointAtRate, endPointsAt } from "./cone-end-point.ts";
 import { type Columns, cleaned, type Reading, withoutSpikes } from "./cone-readings.ts";
 import { type ConeTable, selfSupporting } from "./cone-tables.ts";
-import { sayDoubled, sayEstimate, sayShortClimb, sayTooFew } from "./cone-words.ts";
+import { sayDoubled, sayEstimate, sayShortClimb, sayTooFew, type Told } from "./cone-words.ts";
 
 export type { Columns, Reading } from "./cone-readings.ts";
 
@@ -24,9 +24,12 @@ export type ConeEstimate = {
   says: string;
 };
 
-/** `climb` is what the estimate rests on; `held` that the kiln stayed near the peak too long to say. */
+/**
+ * `told` is what `sayEstimate` says it from: the `climb` that it rests on, and `held` where the kiln
+ * stayed near the peak too long to say.
+ */
 export type ConeEstimation =
-  | { kind: "estimate"; estimate: ConeEstimate; climb: Climb; held: boolean }
+  | { kind: "estimate"; estimate: ConeEstimate; told: Told }
   | { kind: "doubled" | "too-few" | "short-climb"; says: string };
 
 /** The most readings taken from whoever asks, of which nothing is stored: a day's log of one every five seconds. */
@@ -85,8 +88,9 @@ function estimateOf(clean: Clean, table: ConeTable): ConeEstimation {
     equivalentCelsius: cone?.celsius ?? null,
     plusMinus,
   };
-  const says = sayEstimate({ estimate, nearest, climb, held, table, ...clean });
-  return { kind: "estimate", estimate: { ...estimate, says }, climb, held };
+  const { dropped, reordered } = clean;
+  const told = { estimate, nearest, climb, held, table, dropped, reordered };
+  return { kind: "estimate", estimate: { ...estimate, says: sayEstimate(told) }, told };
 }
 
 function judge({ peakCelsius, heldMinutes }: Climb, endPoints: readonly EndPointAtRate[]) {

@@ -2,8 +2,10 @@ import type { Climb } from "./cone-climb.ts";
 import type { EndPointAtRate } from "./cone-end-point.ts";
 import type { ConeEstimate } from "./cone-estimate.ts";
 import type { ConeTable } from "./cone-tables.ts";
+import { type DegreeUnit, degreesIn, spanIn } from "./degrees.ts";
 
-type Told = {
+/** What an estimate is said of: all of it but its readings. */
+export type Told = {
   estimate: Omit<ConeEstimate, "says">;
   nearest: EndPointAtRate;
   climb: Climb;
@@ -13,29 +15,43 @@ type Told = {
   reordered: boolean;
 };
 
-/** An estimate in sentences: the cone and its series, its bounds, what it does not know, its table. */
-export function sayEstimate(told: Told): string {
+/**
+ * An estimate in sentences: the cone and its series, its bounds, what it does not know, its table.
+ *
+ * @param unit that its temperatures, rates and ± are said in, to the whole degree.
+ */
+export function sayEstimate(told: Told, unit: DegreeUnit = "C"): string {
   const { table } = told;
+  const say: Say = {
+    heat: (celsius) => `${whole(degreesIn(celsius, unit))} °${unit}`,
+    span: (kelvins) => `${whole(spanIn(kelvins, unit))} °${unit}`,
+    rate: (kelvins) =>
+      kelvins < 10
+        ? `${spanIn(kelvins, unit).toFixed(1)} °${unit} an hour`
+        : `${whole(spanIn(kelvins, unit))} °${unit} an hour`,
+  };
   return [
-    sayCone(told),
-    sayBounds(told),
+    sayCone(told, say),
+    sayBounds(told, say),
     ...saidOfHold(told),
-    ...saidOfFigures(told),
-    ...saidOfReadings(told),
+    ...saidOfFigures(told, say),
+    ...saidOfReadings(told, say),
     ...(table.caution ? [table.caution] : []),
     "Believe the witness cone beside the ware.",
     `Table: ${table.source}.`,
   ].join(" ");
 }
 
+/** How a temperature, a difference and a rate are said, in one unit. */
+type Say = Record<"heat" | "span" | "rate", (figure: number) => string>;
+
 const whole = (value: number): string => String(Math.round(value));
 
-function sayCone({ estimate, nearest, table }: Told): string {
+function sayCone({ estimate, nearest, table }: Told, say: Say): string {
   const { cone, peakCelsius, rateCelsiusPerHour } = estimate;
-  const pace = rateCelsiusPerHour < 10 ? rateCelsiusPerHour.toFixed(1) : whole(rateCelsiusPerHour);
-  const rate = `${pace} °C an hour`;
-  const peak = `the peak was ${whole(peakCelsius)} °C`;
-  const ends = `ends near ${whole(nearest.celsius)} °C`;
+  const rate = say.rate(rateCelsiusPerHour);
+  const peak = `the peak was ${say.heat(peakCelsius)}`;
+  const ends = `ends near ${say.heat(nearest.celsius)}`;
   const climbed = `${peak}, after climbing at ${rate}`;
   if (cone === null) {
     const [beyond, end] =
@@ -47,11 +63,12 @@ function sayCone({ estimate, nearest, table }: Told): string {
   return `${near} heated at ${rate} it ${ends}, and ${peak}.`;
 }
 
-function sayBounds({ estimate: { lower, upper, plusMinus }, held }: Told): string {
+function sayBounds({ estimate: { lower, upper, plusMinus }, held }: Told, say: Say): string {
   const down = lower === null ? "no cone surely went down" : `cone ${lower} went down`;
-  if (held) return `With ± ${plusMinus} °C, ${down}${lower === null ? "" : " at the least"}.`;
-  if (upper === null) return `With ± ${plusMinus} °C, ${down}, and the table ends there.`;
-  return `With ± ${plusMinus} °C, ${down} and cone ${upper} did not.`;
+  if (held)
+    return `With ± ${say.span(plusMinus)}, ${down}${lower === null ? "" : " at the least"}.`;
+  if (upper === null) return `With ± ${say.span(plusMinus)}, ${down}, and the table ends there.`;
+  return `With ± ${say.span(plusMinus)}, ${down} and cone ${upper} did not.`;
 }
 
 function saidOfHold({ climb, held }: Told): string[] {
@@ -65,11 +82,14 @@ function saidOfHold({ climb, held }: Told): string[] {
     : [];
 }
 
-function saidOfFigures({ estimate: { plusMinus }, nearest, table: { rates } }: Told): string[] {
+function saidOfFigures(
+  { estimate: { plusMinus }, nearest, table: { rates } }: Told,
+  say: Say,
+): string[] {
   const said: string[] = [];
   if (nearest.outside && rates.length > 0) {
     said.push(
-      `For cone ${nearest.cone} this table has nothing as fast or as slow: its nearest rate was taken, and the ± is ${plusMinus} °C instead of 10.`,
+      `For cone ${nearest.cone} this table has nothing as fast or as slow: its nearest rate was taken, and the ± is ${say.span(plusMinus)} instead of ${say.span(10)}.`,
     );
   }
   if (nearest.remembered)
@@ -77,12 +97,12 @@ function saidOfFigures({ estimate: { plusMinus }, nearest, table: { rates } }: T
   return said;
 }
 
-function saidOfReadings({ dropped, reordered }: Told): string[] {
+function saidOfReadings({ dropped, reordered }: Told, say: Say): string[] {
   const said: string[] = [];
   if (dropped > 0) {
     const were = dropped === 1 ? "1 reading was" : `${dropped} readings were`;
     said.push(
-      `${were} left out for standing more than 20 °C from both neighbours; if that was real, log more often.`,
+      `${were} left out for standing more than ${say.span(20)} from both neighbours; if that was real, log more often.`,
     );
   }
   if (reordered) said.push("The readings were not in order of time and were put so.");

@@ -1,4 +1,5 @@
 import { Decimal } from "decimal.js";
+import type { Conventions } from "../chem/chemistry-types.ts";
 import { type Cost, costOf } from "../chem/cost.ts";
 import {
   type Difference,
@@ -81,8 +82,16 @@ export type Comparison = {
   figures: Difference<FigureName>[];
 };
 
-/** What two revisions have in common and what not, the right one against the left. */
-export function comparisonOf(left: FoundRevision, right: FoundRevision): Comparison {
+/**
+ * What two revisions have in common and what not, the right one against the left.
+ *
+ * @param conventions by which the chemistry of both is counted.
+ */
+export function comparisonOf(
+  left: FoundRevision,
+  right: FoundRevision,
+  conventions: Partial<Conventions> = {},
+): Comparison {
   const powders = new Map(
     [...left.lines, ...right.lines].map(({ material: { slug, name } }) => [slug, { slug, name }]),
   );
@@ -103,8 +112,8 @@ export function comparisonOf(left: FoundRevision, right: FoundRevision): Compari
       : [],
   );
   const both = [
-    { lines: chemistryLines(left.lines) },
-    { lines: chemistryLines(right.lines) },
+    { lines: chemistryLines(left.lines), ...conventions },
+    { lines: chemistryLines(right.lines), ...conventions },
   ] as const;
   return {
     lines,

@@ -87,8 +87,8 @@ const calledHere = prepared((db) =>
 );
 
 /**
- * The powders that are called otherwise in a region, by slug, for a whole page at once. A powder
- * whose own name is of that region keeps it.
+ * The powders that are called otherwise in a region, by the studio's own names, for a whole page at
+ * once. A powder whose own name is of that region keeps it.
  */
 export async function listCalledIn(db: Db, region: string): Promise<Map<string, CalledThere>> {
   const elsewhere = await calledElsewhere(db).execute();
@@ -97,12 +97,12 @@ export async function listCalledIn(db: Db, region: string): Promise<Map<string, 
   const called = new Map<string, CalledThere>();
   for (const { slug, own, ownRegion, name, nameKey, region: there, caution } of elsewhere) {
     const isOwn = foldName(ownRegion) === key || foldName(own) === nameKey;
-    if (foldName(there) !== key || isOwn || called.has(slug)) continue;
+    if (foldName(there) !== key || isOwn || called.has(own)) continue;
     const others = [...here, ...elsewhere].filter(
       (other) => other.nameKey === nameKey && other.slug !== slug,
     );
     const lookAlikes = [...new Set(others.map((other) => other.own))];
-    called.set(slug, { name, caution, lookAlikes });
+    called.set(own, { name, caution, lookAlikes });
   }
   return called;
 }

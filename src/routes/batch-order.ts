@@ -20,18 +20,30 @@ export const batchQuery = z.object({
 export type BatchQuery = z.output<typeof batchQuery>;
 
 export type OrderedBatch =
-  | { kind: "order"; order: BatchOrder; unit: WeightUnit; usesUp: string | undefined }
+  | {
+      kind: "order";
+      order: BatchOrder;
+      /** What weights are shown in beside grams. */
+      unit: WeightUnit;
+      usesUp: string | undefined;
+    }
   | { kind: "faulty"; faults: Fault[] };
 
 type KnownLine = SlurriedLine & { material: { slug: string; name: string } };
 
-/** The batch that was asked for; a kilogram of base where nothing was. */
+/**
+ * The batch that was asked for; where nothing was, a kilogram of base, or two pounds for whoever
+ * weighs in pounds. An amount without a unit is in grams whoever asks, so that an address means one
+ * batch.
+ *
+ * @param ownUnit what the reader weighs in.
+ */
 export function orderedBatch(
   lines: readonly KnownLine[],
   asked: BatchQuery,
-  studioScale: Decimal,
+  { studioScale, ownUnit }: { studioScale: Decimal; ownUnit: WeightUnit },
 ): OrderedBatch {
-  const { unit = "g", scaleGrams = studioScale } = asked;
+  const { unit = ownUnit, scaleGrams = studioScale } = asked;
   const fills = asked.litres !== undefined || asked.gravity !== undefined;
   const usesUp = asked.powder !== undefined || asked.have !== undefined;
   if ([asked.amount !== undefined, fills, usesUp].filter(Boolean).length > 1)
@@ -51,7 +63,10 @@ export function orderedBatch(
     return ordered({ fill: { litres, specificGravity: gravity } });
   }
   if (usesUp) return usingUp(lines, asked, { scaleGrams, ordered });
-  return ordered({ grams: gramsOf(asked.amount ?? inUnitOf(unit), unit, scaleGrams) });
+  const { amount } = asked;
+  return amount
+    ? ordered({ grams: gramsOf(amount, asked.unit ?? "g", scaleGrams) })
+    : ordered({ grams: gramsOf(inUnitOf(unit), unit, scaleGrams) });
 }
 
 /** What is weighed where nothing was asked: a kilogram, or two pounds. */

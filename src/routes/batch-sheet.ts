@@ -55,7 +55,10 @@ batchSheets.get(
     if (read.kind === "refused") return faulty(c, read, again(read.faults));
 
     const lines = await withDryGravities(db, revision.lines, ({ material }) => material.id);
-    const ordered = orderedBatch(lines, read.value, studio.scaleGrams);
+    const ordered = orderedBatch(lines, read.value, {
+      studioScale: studio.scaleGrams,
+      ownUnit: wantsJson(c) ? "g" : c.var.reading.weight,
+    });
     if (ordered.kind === "faulty") return faulty(c, ordered, again(ordered.faults));
     const { order, unit, usesUp } = ordered;
     const batch = weighedBatch(lines, order);

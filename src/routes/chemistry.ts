@@ -12,7 +12,7 @@ import { readerRequired } from "../wire/permissions.ts";
 import { faulty } from "../wire/problems.tsx";
 import { changeWorksheet } from "../wire/worksheet-changes.ts";
 import { formLines, typedText } from "../wire/worksheet-form.ts";
-import { conventionsOf } from "./conventions.ts";
+import { conventionsOf, countedByOf, usualAddress } from "./conventions.ts";
 import { previewOf } from "./previews.ts";
 import { resolveLines } from "./sent-lines.ts";
 
@@ -24,7 +24,10 @@ chemistry.get(
   "/",
   described({ says: "Work out the chemistry of lines, nothing stored" }),
   readerRequired,
-  (c) => worksheet(c, {}),
+  (c) => {
+    const { unity, iron, boron } = c.req.query();
+    return worksheet(c, { unity, iron, boron });
+  },
 );
 
 chemistry.post(
@@ -54,7 +57,8 @@ async function worksheet(c: Ctx, typed: unknown) {
   const revision = typedLines(typed);
   const change = typedText(typed, "change");
   const changed = changeWorksheet(change, formLines(revision), typedText(typed, "pasted"));
-  const conventions = conventionsOf(typed);
+  const conventions = conventionsOf(c, typed);
+  const counted = { by: countedByOf(c, typed), usual: usualAddress(c) };
   const preview = await previewOf(db, changed.lines, {
     conventions,
     change,
@@ -62,7 +66,9 @@ async function worksheet(c: Ctx, typed: unknown) {
   });
   if (c.req.header("HX-Request-Type") === "partial") return page(c, here, () => Preview(preview));
   const materialNames = await listMaterialNames(db);
-  return page(c, here, () => ChemistryPage({ ...changed, preview, materialNames, conventions }));
+  return page(c, here, () =>
+    ChemistryPage({ ...changed, preview, materialNames, conventions, counted }),
+  );
 }
 
 /** The lines of this page's own form, or of a recipe's, where they are part of its revision. */

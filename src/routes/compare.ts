@@ -4,6 +4,7 @@ import { CompareForm, ComparePage } from "../../views/compare/page.tsx";
 import { comparisonOf, findSide } from "../db/comparisons.ts";
 import { answer } from "../wire/answers.tsx";
 import { check } from "../wire/body.ts";
+import { conventionFields } from "../wire/chemistry-body.ts";
 import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
@@ -11,10 +12,19 @@ import { type Fault, faulty, notFound } from "../wire/problems.tsx";
 import { revisionAddress } from "../wire/revision-address.ts";
 import { typedText } from "../wire/worksheet-form.ts";
 import { compareJson } from "./compare-json.ts";
+import { conventionsOf, countedByOf, usualAddress } from "./conventions.ts";
 
 export const compare = new Hono<Env>();
 
-const asked = z.object({ left: revisionAddress.optional(), right: revisionAddress.optional() });
+const { unity, iron, boron } = conventionFields;
+
+const asked = z.object({
+  left: revisionAddress.optional(),
+  right: revisionAddress.optional(),
+  unity: unity.unwrap().optional(),
+  iron: iron.unwrap().optional(),
+  boron: boron.unwrap().optional(),
+});
 
 compare.get(
   "/",
@@ -33,11 +43,12 @@ compare.get(
 
     const [one, other] = [await sideOf(c, left), await sideOf(c, right)];
     if (!one || !other) return notFound(c);
-    const comparison = comparisonOf(one.revision, other.revision);
+    const comparison = comparisonOf(one.revision, other.revision, conventionsOf(c, given));
+    const counted = { by: countedByOf(c, given), usual: usualAddress(c) };
     return answer(c, {
       json: () => compareJson(one, other, comparison),
       page: { title: `${one.recipe.name} beside ${other.recipe.name}`, here: "library" },
-      view: () => ComparePage({ left: one, right: other, comparison, typed }),
+      view: () => ComparePage({ left: one, right: other, comparison, typed, counted }),
     });
   },
 );

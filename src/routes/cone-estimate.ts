@@ -1,6 +1,6 @@
 import { Hono } from "hono";
 import { ConeEstimatePage, type TypedFiring } from "../../views/computing/cone-estimate.tsx";
-import { type ConeEstimate, coneEstimate } from "../chem/cone-estimate.ts";
+import { type ConeEstimation, coneEstimate } from "../chem/cone-estimate.ts";
 import { type ConeTable, coneTable, coneTableIds } from "../chem/cone-tables.ts";
 import { answer } from "../wire/answers.tsx";
 import { readBody, type Typed } from "../wire/body.ts";
@@ -43,28 +43,27 @@ coneEstimates.post(
       const faults = [{ path: "readings", says: estimation.says }];
       return faulty(c, { faults }, again(faults, table));
     }
-    const { estimate } = estimation;
-    const view = () => shown({ typed: read.typed, estimate, table });
-    return answer(c, { json: () => estimate, page: here, view });
+    const view = () => shown({ typed: read.typed, estimated: estimation, table });
+    return answer(c, { json: () => estimation.estimate, page: here, view });
   },
 );
 
 type Shown = {
   typed?: Typed;
   faults?: readonly Fault[];
-  estimate?: ConeEstimate;
+  estimated?: Extract<ConeEstimation, { kind: "estimate" }>;
   table?: ConeTable | undefined;
 };
 
 const shown = ({
   typed = {},
   faults = [],
-  estimate,
+  estimated,
   table = coneTable("self-supporting"),
-}: Shown) => ConeEstimatePage({ typed: firing(typed), faults, estimate, table });
+}: Shown) => ConeEstimatePage({ typed: firing(typed), faults, estimated, table });
 
 const firing = ({ readings, unit, table }: Typed): TypedFiring => ({
   readings: typeof readings === "string" ? readings : "",
-  unit: String(unit ?? "celsius"),
+  unit: unit === undefined ? undefined : String(unit),
   table: String(table ?? "self-supporting"),
 });

@@ -8,7 +8,7 @@ import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { notFound } from "../wire/problems.tsx";
-import { requestOf } from "./conventions.ts";
+import { countedByOf, requestOf, usualAddress, usualConventions } from "./conventions.ts";
 
 export const numbers = new Hono<Env>();
 
@@ -24,8 +24,13 @@ numbers.get(
       recipe && (await findRevision(c.var.db, { recipeId: recipe.id, number: Number(number) }));
     if (!recipe || !revision) return notFound(c);
     const { lines } = revision;
-    const request = requestOf(c, revision, c.req.query());
-    const account = accountOf(request, name);
+    const query = c.req.query();
+    const asked = requestOf(c, revision, query);
+    const byReader = accountOf(asked, name);
+    // A number that is there the usual way only, such as Fe2O3, is told that way.
+    const request = byReader ? asked : { ...asked, ...usualConventions };
+    const account =
+      byReader ?? (countedByOf(c, query) === "settings" ? accountOf(request, name) : undefined);
     if (!account) return notFound(c);
     const { unity, iron, boron } = request;
     const conventions = { unity, iron, boron };
@@ -49,6 +54,7 @@ numbers.get(
             href: `/materials/${encodeURIComponent(material.slug)}`,
           })),
           back,
+          counted: { by: byReader ? countedByOf(c, query) : "usual", usual: usualAddress(c) },
           storedBy: stored === account.engine ? undefined : stored,
         }),
     });

@@ -10,6 +10,7 @@ import { isForm } from "../wire/media-types.ts";
 import { type Fault, faulty, refuse } from "../wire/problems.tsx";
 import { changeWorksheet } from "../wire/worksheet-changes.ts";
 import { type FormLine, formLines, sentLines, typedText } from "../wire/worksheet-form.ts";
+import { conventionsOf } from "./conventions.ts";
 import { previewOf } from "./previews.ts";
 
 /** A recipe form as it was typed, and as the schemas read it: without its blank rows. */
@@ -158,6 +159,7 @@ async function formProps(
     faults: [...faults, ...changed.faults],
     materialNames: await listMaterialNames(c.var.db),
     preview: await previewOf(c.var.db, changed.lines, {
+      conventions: conventionsOf(c, {}),
       change: form.change,
       today: c.var.now.toISOString().slice(0, 10),
     }),

@@ -283,8 +283,8 @@ describe("a log on record", () => {
     expect(fine.length).toBeGreaterThan(20_000);
     const estimation = coneEstimateOfLog(columnsOf(fine));
     if (estimation.kind !== "estimate") throw new Error(estimation.says);
-    expect(estimation.held).toBe(true);
-    expect(estimation.climb.heldMinutes).toBeCloseTo(33, 1);
+    expect(estimation.told.held).toBe(true);
+    expect(estimation.told.climb.heldMinutes).toBeCloseTo(33, 1);
     expect(estimation.estimate).toMatchObject({ cone: "6", lower: "5", upper: null });
   });
 

@@ -1,8 +1,7 @@
 import { type BlendKind, blendKinds } from "../../src/chem/blends.ts";
-import { cones } from "../../src/chem/cones.ts";
 import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
 import { Choice, FaultSummary, Field, TextArea } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { cornerNames, kindWords } from "./words.ts";
 
 type BlendFormProps = {
@@ -36,10 +35,7 @@ export const BlendForm = (props: BlendFormProps) => {
       <Choice
         label="Judge it at cone"
         {...told("cone")}
-        options={[
-          { value: "", label: "no cone" },
-          ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-        ]}
+        options={[{ value: "", label: "no cone" }, ...coneChoices()]}
       />
       <div class="buttons">
         <button type="submit" class="main">

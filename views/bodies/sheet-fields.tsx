@@ -1,7 +1,6 @@
-import { cones } from "../../src/chem/cones.ts";
 import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
 import { Choice, Field, TextArea } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 
 type SheetFieldsProps = { typed: Typed; faults: Faults };
 
@@ -13,8 +12,8 @@ export const SheetFields = ({ typed, faults }: SheetFieldsProps) => {
       <fieldset>
         <legend>Cones that it is fired to</legend>
         <div class="field-pair">
-          <Choice label="From cone" {...told("cones.low")} required options={coneOptions} />
-          <Choice label="To cone" {...told("cones.high")} required options={coneOptions} />
+          <Choice label="From cone" {...told("cones.low")} required options={coneOptions()} />
+          <Choice label="To cone" {...told("cones.high")} required options={coneOptions()} />
         </div>
       </fieldset>
       <fieldset>
@@ -59,7 +58,4 @@ export const SheetFields = ({ typed, faults }: SheetFieldsProps) => {
   );
 };
 
-const coneOptions = [
-  { value: "", label: "choose the cone" },
-  ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-];
+const coneOptions = () => [{ value: "", label: "choose the cone" }, ...coneChoices()];

@@ -2,6 +2,7 @@ import type { Decimal } from "decimal.js";
 import type { Difference, FigureName } from "../../src/chem/differences.ts";
 import { FiguresBeside, UnityBeside } from "../compare/tables.tsx";
 import { lotWords } from "../mixes/words.ts";
+import { PowderName } from "../parts/powder-name.tsx";
 import { Wide } from "../parts/wide.tsx";
 
 type ShownPowder = {
@@ -70,7 +71,9 @@ const PowderRow = ({ powder }: { powder: ShownPowder }) => {
   return (
     <tr>
       <th scope="row">
-        <a href={`/materials/${material.slug}`}>{material.name}</a>
+        <a href={`/materials/${material.slug}`}>
+          <PowderName name={material.name} />
+        </a>
       </th>
       <td>
         {lot ? <a href={`/lots/${lot.id}`}>{lotWords(lot)}</a> : "nobody could tell which bag"}

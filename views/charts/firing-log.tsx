@@ -1,7 +1,8 @@
 import type { Reading } from "../../src/chem/cone-readings.ts";
 import { highestOf, stretchesOf } from "../../src/chem/log-table.ts";
 import { rampOf, type Step } from "../../src/chem/programme.ts";
-import { degreesInWords, hoursInWords } from "../firings/firing-words.ts";
+import { hoursInWords } from "../firings/firing-words.ts";
+import { degreesInBoth } from "../parts/degrees.ts";
 import { hottestOf, longestOf, rampWords } from "./firing-ramp.tsx";
 import { RampFrame, rampScale } from "./ramp-frame.tsx";
 
@@ -42,7 +43,7 @@ export const FiringLog = ({ drawn, programme }: FiringLogProps) => {
 /** What the drawing shows, for whoever does not see it. */
 function logWords(drawn: readonly Reading[], gaps: number, programme: readonly Step[]): string {
   const told = (reading: Reading | undefined) =>
-    reading ? `${degreesInWords(reading[1])} at ${hoursInWords(reading[0] / 60)}` : "";
+    reading ? `${degreesInBoth(reading[1])} at ${hoursInWords(reading[0] / 60)}` : "";
   const without =
     gaps === 0
       ? ""

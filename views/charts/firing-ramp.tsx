@@ -1,5 +1,6 @@
 import { type Moment, rampOf, roomCelsius, type Step } from "../../src/chem/programme.ts";
 import { hoursInWords } from "../firings/firing-words.ts";
+import { degrees, degreesApart } from "../parts/degrees.ts";
 import { RampFrame, rampScale } from "./ramp-frame.tsx";
 
 /** What a programme means the kiln to do: temperature against hours. The same stands in its table. */
@@ -33,8 +34,8 @@ export function rampWords(programme: readonly Step[]): string {
     const way = toCelsius < from ? "down" : "up";
     from = toCelsius;
     const held = holdMinutes > 0 ? `, held for ${holdMinutes} minutes` : "";
-    return `${celsiusPerHour} °C an hour ${way} to ${toCelsius} °C${held}`;
+    return `${degreesApart(celsiusPerHour)} an hour ${way} to ${degrees(toCelsius)}${held}`;
   });
   const hours = rampOf(programme).at(-1)?.hours ?? 0;
-  return `From ${roomCelsius} °C: ${steps.join("; ")}. ${hoursInWords(hours)} in all.`;
+  return `From ${degrees(roomCelsius)}: ${steps.join("; ")}. ${hoursInWords(hours)} in all.`;
 }

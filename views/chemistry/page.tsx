@@ -1,6 +1,6 @@
 import type { Conventions } from "../../src/chem/chemistry-types.ts";
 import { DustCaution } from "../parts/cautions.tsx";
-import { ConventionChoices } from "../parts/conventions.tsx";
+import { ConventionChoices, type Counted, CountedBy } from "../parts/conventions.tsx";
 import { type Fault, FaultSummary } from "../parts/field.tsx";
 import { LivePreview } from "../recipes/live-preview.tsx";
 import { Pasting } from "../recipes/pasting.tsx";
@@ -14,6 +14,7 @@ type ChemistryPageProps = {
   preview: PreviewProps;
   materialNames: readonly string[];
   conventions: Conventions;
+  counted: Counted;
 };
 
 /** Lines in, chemistry out, for anybody; nothing is stored. */
@@ -24,6 +25,7 @@ export const ChemistryPage = ({
   preview,
   materialNames,
   conventions,
+  counted,
 }: ChemistryPageProps) => (
   <article id="sheet">
     <h1>Work it out</h1>
@@ -55,6 +57,7 @@ export const ChemistryPage = ({
             formulas
           />
           <ConventionChoices conventions={conventions} />
+          {counted.by === "settings" ? <CountedBy {...counted} /> : null}
           <Pasting pasted={pasted} fault={faults.find(({ path }) => path === "pasted")?.says} />
         </div>
         <LivePreview {...preview} />

@@ -1,3 +1,4 @@
+import { type Counted, CountedBy } from "../parts/conventions.tsx";
 import { FaultSummary, Field } from "../parts/field.tsx";
 import { Side, SideTiles } from "./side.tsx";
 import { ComparisonTables } from "./tables.tsx";
@@ -9,10 +10,11 @@ type ComparePageProps = {
   comparison: ShownComparison;
   /** As they stand in the address, for the two boxes. */
   typed: { left: string; right: string };
+  counted: Counted;
 };
 
 /** Two revisions side by side: what each is, what differs in lines and in chemistry, their tiles. */
-export const ComparePage = ({ left, right, comparison, typed }: ComparePageProps) => (
+export const ComparePage = ({ left, right, comparison, typed, counted }: ComparePageProps) => (
   <article class="compare">
     <h1>
       {sideName(left)} beside {sideName(right)}
@@ -21,6 +23,7 @@ export const ComparePage = ({ left, right, comparison, typed }: ComparePageProps
       <Side side={left} other={right} />
       <Side side={right} other={left} />
     </div>
+    <CountedBy {...counted} />
     <ComparisonTables left={left} right={right} comparison={comparison} />
     <h2>Tiles</h2>
     <div class="compare-sides">

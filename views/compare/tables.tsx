@@ -1,5 +1,6 @@
 import { numberWords } from "../numbers/words.ts";
 import { OxideName } from "../parts/oxide.tsx";
+import { PowderName } from "../parts/powder-name.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { type ShownChange, type ShownComparison, type ShownSide, sideName } from "./types.ts";
@@ -77,7 +78,9 @@ const Head = ({ names, of }: { names: Names; of: string }) => (
 const Line = ({ line }: { line: ShownChange }) => (
   <tr class={line.is === "same" ? undefined : "compare-changed"}>
     <th scope="row">
-      <a href={`/materials/${line.material.slug}`}>{line.material.name}</a>
+      <a href={`/materials/${line.material.slug}`}>
+        <PowderName name={line.material.name} />
+      </a>
     </th>
     <td class="number">{line.left ? partsWords(line.left) : "not in it"}</td>
     <td class="number">{line.right ? partsWords(line.right) : "not in it"}</td>
@@ -94,8 +97,11 @@ const OtherAnalyses = ({ names, analyses }: OtherAnalysesProps) =>
     <ul>
       {analyses.map((each) => (
         <li>
-          <a href={`/materials/${each.material.slug}`}>{each.material.name}</a>: {names.left} is
-          pinned to {analysisWords(each.left)}; {names.right} to {analysisWords(each.right)}.
+          <a href={`/materials/${each.material.slug}`}>
+            <PowderName name={each.material.name} />
+          </a>
+          : {names.left} is pinned to {analysisWords(each.left)}; {names.right} to{" "}
+          {analysisWords(each.right)}.
         </li>
       ))}
     </ul>

@@ -1,6 +1,8 @@
 import type { Decimal } from "decimal.js";
 import { DustCaution } from "../parts/cautions.tsx";
 import { type Fault, FaultSummary, Field, faultAt, TextArea } from "../parts/field.tsx";
+import { LookAlikes, PowderName } from "../parts/powder-name.tsx";
+import { besideGrams, poundsColumn, poundsOf } from "../parts/weights.ts";
 import { Wide } from "../parts/wide.tsx";
 
 export type TypedBatch = {
@@ -98,17 +100,21 @@ const Weights = ({ batch }: { batch: Batch }) => (
           <tr>
             <th scope="col">Powder</th>
             <th scope="col">Weigh</th>
+            {besideGrams() ? <th scope="col">In lb and oz</th> : null}
             <th scope="col">Bucket holds</th>
           </tr>
         </thead>
         <tbody>
-          {batch.lines.map(({ line, grams, runningGrams }) => (
+          {batch.lines.map(({ line, grams, runningGrams }, place) => (
             <tr>
               <th scope="row">
-                {line.name}
+                <PowderName name={line.name} />
                 {line.part === "addition" ? ", on top" : ""}
               </th>
               <td>{grams.toFixed()} g</td>
+              {besideGrams() ? (
+                <td>{poundsColumn(batch.lines.map((each) => each.grams))[place]}</td>
+              ) : null}
               <td>{runningGrams.toFixed()} g</td>
             </tr>
           ))}
@@ -116,7 +122,10 @@ const Weights = ({ batch }: { batch: Batch }) => (
       </table>
     </Wide>
     <p>
-      <strong>{batch.totalGrams.toFixed()} g in all.</strong>
+      <strong>
+        {batch.totalGrams.toFixed()} g in all
+        {besideGrams() ? `, ${poundsOf(batch.totalGrams)}` : ""}.
+      </strong>
       {batch.filled ? (
         <>
           {" "}
@@ -125,6 +134,7 @@ const Weights = ({ batch }: { batch: Batch }) => (
         </>
       ) : null}
     </p>
+    <LookAlikes names={batch.lines.map(({ line }) => line.name)} />
     {batch.coarse.map(({ line, percent, smallestGrams }) => (
       <p class="coarse">
         <strong>{batch.lines[line]?.line.name}:</strong> this scale is too coarse for so small a

@@ -1,25 +1,25 @@
-import type { ConeEstimate } from "../../src/chem/cone-estimate.ts";
-import {
-  type ConeTable,
-  coneTable,
-  coneTableIds,
-  toFahrenheit,
-} from "../../src/chem/cone-tables.ts";
+import type { ConeEstimation } from "../../src/chem/cone-estimate.ts";
+import { type ConeTable, coneTable, coneTableIds } from "../../src/chem/cone-tables.ts";
+import { sayEstimate } from "../../src/chem/cone-words.ts";
+import { degreesApart, degreesInBoth } from "../parts/degrees.ts";
 import { Choice, type Fault, FaultSummary, TextArea } from "../parts/field.tsx";
-import { plainNumber } from "../parts/quantity.tsx";
+import { pageReading } from "../parts/reading.ts";
 import { EndPoints } from "./end-points.tsx";
 
-export type TypedFiring = { readings: string; unit: string; table: string };
+/** `unit` is the reader's own where none was typed. */
+export type TypedFiring = { readings: string; unit: string | undefined; table: string };
+
+type Estimated = Extract<ConeEstimation, { kind: "estimate" }>;
 
 type ConeEstimatePageProps = {
   typed: TypedFiring;
   faults: readonly Fault[];
-  estimate: ConeEstimate | undefined;
+  estimated: Estimated | undefined;
   table: ConeTable;
 };
 
 /** A firing's readings in, the cone that they came to out, for anybody; nothing is stored. */
-export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimatePageProps) => (
+export const ConeEstimatePage = ({ typed, faults, estimated, table }: ConeEstimatePageProps) => (
   <article>
     <h1>Which cone was it?</h1>
     <p>
@@ -35,7 +35,7 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
           name="readings"
           value={typed.readings}
           fault={faultAt(faults, "readings")}
-          hint="One line each: minutes since the start, then the temperature, as in “615,1222”. From at least 100 °C below the peak, and on until it cools."
+          hint={`One line each: minutes since the start, then the temperature, as in “615,1222”. From at least ${degreesApart(100)} below the peak, and on until it cools.`}
           rows={10}
           autocomplete="off"
           required
@@ -43,7 +43,7 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
         <Choice
           label="Temperatures are in"
           name="unit"
-          value={typed.unit}
+          value={typed.unit ?? ownUnit()}
           fault={faultAt(faults, "unit")}
           options={[
             { value: "celsius", label: "°C" },
@@ -64,7 +64,7 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
           </button>
         </div>
       </form>
-      {estimate ? <Estimate estimate={estimate} series={table.series} /> : null}
+      {estimated ? <Estimate estimated={estimated} series={table.series} /> : null}
     </div>
     <EndPoints table={table} />
     <p>
@@ -77,33 +77,34 @@ export const ConeEstimatePage = ({ typed, faults, estimate, table }: ConeEstimat
 const faultAt = (faults: readonly Fault[], path: string) =>
   faults.find((fault) => fault.path === path)?.says;
 
-const Estimate = ({ estimate, series }: { estimate: ConeEstimate; series: string }) => (
+const ownUnit = () => (pageReading().temperature === "C" ? "celsius" : "fahrenheit");
+
+type EstimateProps = { estimated: Estimated; series: string };
+
+const Estimate = ({ estimated: { estimate, told }, series }: EstimateProps) => (
   <section id="estimate" class="preview" role="status">
     <h2>
       {estimate.cone === null ? "No cone" : `Near cone ${estimate.cone}`} of the {series}
     </h2>
-    <p>{estimate.says}</p>
+    <p>{sayEstimate(told, pageReading().temperature)}</p>
     <dl class="ratios">
       <Line name="Cone that went down at the least" value={estimate.lower ?? "none"} />
       <Line name="Cone that stayed up" value={estimate.upper ?? "cannot be told"} />
-      <Line name="Peak" value={degrees(estimate.peakCelsius)} />
+      <Line name="Peak" value={degreesInBoth(estimate.peakCelsius)} />
       <Line
-        name="Rate of the last 100 °C"
-        value={`${plainNumber(estimate.rateCelsiusPerHour, 0)} °C an hour`}
+        name={`Rate of the last ${degreesApart(100)}`}
+        value={`${degreesApart(estimate.rateCelsiusPerHour)} an hour`}
       />
-      <Line name="± of the estimate" value={`${estimate.plusMinus} °C`} />
+      <Line name="± of the estimate" value={degreesApart(estimate.plusMinus)} />
       {estimate.equivalentCelsius === null ? null : (
         <Line
           name="The cone's end point at this rate"
-          value={degrees(estimate.equivalentCelsius)}
+          value={degreesInBoth(estimate.equivalentCelsius)}
         />
       )}
     </dl>
   </section>
 );
-
-const degrees = (celsius: number): string =>
-  `${plainNumber(celsius, 0)} °C (${plainNumber(toFahrenheit(celsius), 0)} °F)`;
 
 const Line = ({ name, value }: { name: string; value: string }) => (
   <div>

@@ -1,4 +1,6 @@
-import { type ConeTable, type EndPoint, toFahrenheit } from "../../src/chem/cone-tables.ts";
+import type { ConeTable, EndPoint } from "../../src/chem/cone-tables.ts";
+import { degreesIn } from "../../src/chem/degrees.ts";
+import { bothUnits, degreesApart } from "../parts/degrees.ts";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 
@@ -11,13 +13,15 @@ export const EndPoints = ({ table }: { table: ConeTable }) => (
     </p>
     <Wide label={`End points of the ${table.series}`}>
       <table class="figures">
-        <caption>End points, °C (°F)</caption>
+        <caption>
+          End points, {bothUnits().map((unit, place) => (place === 0 ? `°${unit}` : ` (°${unit})`))}
+        </caption>
         <thead>
           <tr>
             <th scope="col">Cone</th>
             {table.rates.length === 0 ? <th scope="col">no rate given</th> : null}
             {table.rates.map((rate) => (
-              <th scope="col">{rate} °C an hour</th>
+              <th scope="col">{degreesApart(rate)} an hour</th>
             ))}
           </tr>
         </thead>
@@ -39,7 +43,12 @@ export const EndPoints = ({ table }: { table: ConeTable }) => (
 const shown = (endPoint: EndPoint | null): string =>
   endPoint === null
     ? "not held"
-    : `${endPoint.celsius} (${plainNumber(toFahrenheit(endPoint.celsius), 0)})${endPoint.how === "from memory" ? " *" : ""}`;
+    : `${inBoth(endPoint.celsius)}${endPoint.how === "from memory" ? " *" : ""}`;
+
+const inBoth = (celsius: number): string => {
+  const [first, other] = bothUnits().map((unit) => plainNumber(degreesIn(celsius, unit), 0));
+  return `${first} (${other})`;
+};
 
 const marks = ({ rows }: ConeTable): string =>
   rows.some(({ endPoints }) => endPoints.some((endPoint) => endPoint?.how === "from memory"))

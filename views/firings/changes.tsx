@@ -1,6 +1,5 @@
-import { cones } from "../../src/chem/cones.ts";
 import { Choice, Field, faultAt, TextArea } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { unitWords } from "./cost.tsx";
 import type { Sent } from "./types.ts";
 
@@ -29,10 +28,7 @@ export const WitnessForm = ({ at, sent, idempotencyKey }: FormProps) => {
           label="Cone"
           {...told("cone")}
           required
-          options={[
-            { value: "", label: "choose the cone" },
-            ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-          ]}
+          options={[{ value: "", label: "choose the cone" }, ...coneChoices()]}
         />
         <Field
           label="Bent by"

@@ -1,8 +1,10 @@
 import type { ConeEstimate, ConeEstimation } from "../../src/chem/cone-estimate.ts";
+import { sayEstimate } from "../../src/chem/cone-words.ts";
 import { type Contradiction, contradictionsOf } from "../../src/chem/witness-agreement.ts";
+import { degreesApart, degreesInBoth } from "../parts/degrees.ts";
 import { plainNumber } from "../parts/quantity.tsx";
+import { pageReading } from "../parts/reading.ts";
 import { Fact } from "./facts.tsx";
-import { degreesInWords } from "./firing-words.ts";
 import type { Witness } from "./types.ts";
 
 type EstimateProps = { estimation: ConeEstimation; witness: readonly Witness[] };
@@ -10,21 +12,21 @@ type EstimateProps = { estimation: ConeEstimation; witness: readonly Witness[] }
 /** Which cone the readings come to, beside what the witness cones say; those are believed. */
 export const Estimate = ({ estimation, witness }: EstimateProps) => {
   if (estimation.kind !== "estimate") return <p>{estimation.says}</p>;
-  const { estimate, climb, held } = estimation;
+  const { estimate, told } = estimation;
+  const { climb, held } = told;
   return (
     <div id="estimate">
       <p>
         <strong>{inShort(estimate, held)}</strong>
       </p>
-      <p>{estimate.says}</p>
+      <p>{sayEstimate(told, pageReading().temperature)}</p>
       <dl class="tile-facts">
-        <Fact name="Highest">{degreesInWords(estimate.peakCelsius)}</Fact>
-        <Fact name="The last 100 °C">
-          at {plainNumber(estimate.rateCelsiusPerHour, 0)} °C an hour (
-          {plainNumber(estimate.rateCelsiusPerHour * 1.8, 0)} °F an hour)
+        <Fact name="Highest">{degreesInBoth(estimate.peakCelsius)}</Fact>
+        <Fact name={`The last ${degreesApart(100)}`}>
+          at {degreesApart(estimate.rateCelsiusPerHour)} an hour
         </Fact>
         <Fact name="Near the highest">
-          {plainNumber(climb.heldMinutes, 0)} minutes within 15 °C of it
+          {plainNumber(climb.heldMinutes, 0)} minutes within {degreesApart(15)} of it
         </Fact>
       </dl>
       <Beside contradictions={contradictionsOf(witness, estimate)} stood={witness.length} />
@@ -34,7 +36,7 @@ export const Estimate = ({ estimation, witness }: EstimateProps) => {
 
 /** A firing that was held never gets a cone without “at the least”. */
 function inShort({ cone, lower, plusMinus }: ConeEstimate, held: boolean): string {
-  const within = `estimated to ± ${plusMinus} °C`;
+  const within = `estimated to ± ${degreesApart(plusMinus)}`;
   if (!held) return `${cone === null ? "No cone of the table" : `Near cone ${cone}`}, ${within}.`;
   if (lower === null) return `Held, so that no cone can be told from the readings, ${within}.`;
   return `Cone ${lower} at the least, ${within}; it was held, so it may have been a hotter one.`;

@@ -1,4 +1,3 @@
-import { toFahrenheit } from "../../src/chem/cone-tables.ts";
 import { type WitnessReading, witnessReads } from "../../src/chem/witness.ts";
 import type { Firing, Witness } from "./types.ts";
 
@@ -37,7 +36,3 @@ export function hoursInWords(hours: number): string {
   const minutes = Math.round(hours * 60);
   return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
 }
-
-/** A temperature in both units: "1222 °C (2232 °F)". */
-export const degreesInWords = (celsius: number): string =>
-  `${Math.round(celsius)} °C (${Math.round(toFahrenheit(celsius))} °F)`;

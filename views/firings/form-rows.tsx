@@ -1,7 +1,7 @@
-import { cones } from "../../src/chem/cones.ts";
 import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
+import { degreeSign } from "../parts/degrees.ts";
 import { Choice, Field } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 
 const rows = [0, 1, 2, 3, 4, 5];
 
@@ -22,7 +22,7 @@ export const WitnessRows = ({ typed, faults }: RowsProps) => {
           <li class="kiln-row">
             <fieldset class="kiln-cells">
               <legend class="hidden-words">Witness cone {row + 1}</legend>
-              <Choice label="Cone" {...told(`witness.${row}.cone`)} options={coneOptions} />
+              <Choice label="Cone" {...told(`witness.${row}.cone`)} options={coneOptions()} />
               <Field
                 label="Bent by"
                 {...told(`witness.${row}.bendDegrees`)}
@@ -46,7 +46,7 @@ export const SegmentRows = ({ typed, faults }: RowsProps) => {
       <legend>Programme</legend>
       <p>
         Each step as the kiln was set: how fast, to which temperature, and how long it was held
-        there. Leave it all blank where nobody knows.
+        there. Leave it all blank where nobody knows. <InCelsius />
       </p>
       <ol class="kiln-rows">
         {rows.map((row) => (
@@ -79,13 +79,16 @@ export const SegmentRows = ({ typed, faults }: RowsProps) => {
   );
 };
 
+/** A programme is put down in the whole degrees Celsius that it is kept in. */
+const InCelsius = () =>
+  degreeSign() === "°C" ? null : (
+    <strong>In °C here: 2232 °F is 1222 °C, and 108 °F an hour is 60 °C an hour.</strong>
+  );
+
 const tellFrom = (typed: Typed, faults: Faults) => (name: string) => ({
   name,
   value: typed(name),
   fault: faultAt(faults, name),
 });
 
-const coneOptions = [
-  { value: "", label: "none" },
-  ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-];
+const coneOptions = () => [{ value: "", label: "none" }, ...coneChoices()];

@@ -1,8 +1,7 @@
-import { cones } from "../../src/chem/cones.ts";
 import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
 import { KilnCaution } from "../parts/cautions.tsx";
 import { Choice, FaultSummary, Field, TextArea } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { SegmentRows, WitnessRows } from "./form-rows.tsx";
 
 type FiringFormProps = {
@@ -57,10 +56,7 @@ export const FiringForm = ({ kilns, kinds, typed, faults, idempotencyKey }: Firi
           label="Fired for cone"
           {...told("cone")}
           required
-          options={[
-            { value: "", label: "choose the cone" },
-            ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-          ]}
+          options={[{ value: "", label: "choose the cone" }, ...coneChoices()]}
           hint="What it was set for. 04 is not 4."
         />
         <Field

@@ -1,7 +1,8 @@
-import { toFahrenheit } from "../../src/chem/cone-tables.ts";
+import { degreesIn } from "../../src/chem/degrees.ts";
 import { logRows } from "../../src/chem/log-table.ts";
 import type { Step } from "../../src/chem/programme.ts";
 import { FiringLog } from "../charts/firing-log.tsx";
+import { bothUnits } from "../parts/degrees.ts";
 import { Wide } from "../parts/wide.tsx";
 import { When } from "../people/when.tsx";
 import { hoursInWords } from "./firing-words.ts";
@@ -30,7 +31,7 @@ export const Logged = ({ log, programme, all }: LoggedProps) => (
           <caption>What was read</caption>
           <thead>
             <tr>
-              {["After", "°C", "°F"].map((head) => (
+              {["After", ...bothUnits().map((unit) => `°${unit}`)].map((head) => (
                 <th scope="col">{head}</th>
               ))}
             </tr>
@@ -39,8 +40,11 @@ export const Logged = ({ log, programme, all }: LoggedProps) => (
             {logRows(log.drawn).map(({ hours, celsius }) => (
               <tr>
                 <th scope="row">{hoursInWords(hours)}</th>
-                <td>{celsius === undefined ? "not read" : Math.round(celsius)}</td>
-                <td>{celsius === undefined ? "not read" : Math.round(toFahrenheit(celsius))}</td>
+                {bothUnits().map((unit) => (
+                  <td>
+                    {celsius === undefined ? "not read" : Math.round(degreesIn(celsius, unit))}
+                  </td>
+                ))}
               </tr>
             ))}
           </tbody>

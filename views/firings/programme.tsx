@@ -1,5 +1,6 @@
 import { rampOf, roomCelsius, type Step } from "../../src/chem/programme.ts";
 import { FiringRamp } from "../charts/firing-ramp.tsx";
+import { degreeSign, degrees, wholeDegrees, wholeSpan } from "../parts/degrees.ts";
 import { Wide } from "../parts/wide.tsx";
 import { hoursInWords } from "./firing-words.ts";
 
@@ -17,15 +18,21 @@ export const Programme = ({ programme, drawnAbove }: ProgrammeProps) =>
     <figure class="programme">
       {drawnAbove ? null : <FiringRamp programme={programme} />}
       <figcaption>
-        What the kiln was set to do, from {roomCelsius} °C. What it did may differ: elements age,
-        and a full kiln is slow.
+        What the kiln was set to do, from {degrees(roomCelsius)}. What it did may differ: elements
+        age, and a full kiln is slow.
       </figcaption>
       <Wide label="The programme as a table">
         <table class="figures">
           <caption>Programme</caption>
           <thead>
             <tr>
-              {["Step", "°C an hour", "to °C", "hold, min", "over at"].map((head) => (
+              {[
+                "Step",
+                `${degreeSign()} an hour`,
+                `to ${degreeSign()}`,
+                "hold, min",
+                "over at",
+              ].map((head) => (
                 <th scope="col">{head}</th>
               ))}
             </tr>
@@ -34,8 +41,8 @@ export const Programme = ({ programme, drawnAbove }: ProgrammeProps) =>
             {programme.map((step, place) => (
               <tr>
                 <th scope="row">{place + 1}</th>
-                <td>{step.celsiusPerHour}</td>
-                <td>{step.toCelsius}</td>
+                <td>{wholeSpan(step.celsiusPerHour)}</td>
+                <td>{wholeDegrees(step.toCelsius)}</td>
                 <td>{step.holdMinutes}</td>
                 <td>{hoursInWords(overAfter(programme, place))}</td>
               </tr>

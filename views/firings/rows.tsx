@@ -1,5 +1,5 @@
 import { When } from "../people/when.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneNamed } from "../tiles/cone-words.ts";
 import { kindWords, witnessWords } from "./firing-words.ts";
 import type { Firing } from "./types.ts";
 
@@ -54,6 +54,6 @@ function cameTo({ withdrawn, witness }: Firing): string {
 
 const FiringLink = ({ firing: { id, kiln, cone } }: { firing: Firing }) => (
   <a class="kiln-link" href={`/firings/${id}`}>
-    {kiln.name}, cone {coneInShort(cone)}
+    {kiln.name}, {coneNamed(cone)}
   </a>
 );

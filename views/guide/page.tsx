@@ -1,3 +1,4 @@
+import { inDegrees } from "../parts/degrees.ts";
 import { guide, type PlacedPage } from "./guide.ts";
 import type { GuidePage } from "./types.ts";
 
@@ -44,7 +45,7 @@ export const GuidePageView = ({ page, previous, next }: PlacedPage) => (
       <section aria-labelledby={id}>
         <h2 id={id}>{title}</h2>
         {says.map((sentence) => (
-          <p>{sentence}</p>
+          <p>{inDegrees(sentence)}</p>
         ))}
       </section>
     ))}
@@ -91,7 +92,7 @@ const Worked = ({ page: { worked = [] } }: { page: GuidePage }) =>
     <section aria-labelledby="worked">
       <h2 id="worked">In numbers</h2>
       {worked.map((sentence) => (
-        <p>{sentence}</p>
+        <p>{inDegrees(sentence)}</p>
       ))}
     </section>
   );

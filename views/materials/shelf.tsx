@@ -2,6 +2,7 @@ import type { Analysis } from "../../src/chem/analysis.ts";
 import { Field } from "../parts/field.tsx";
 import { hazardName, hazards as knownHazards } from "../parts/hazard-words.ts";
 import { OxideName } from "../parts/oxide.tsx";
+import { LookAlikes, PowderName } from "../parts/powder-name.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { mainOxides } from "./main-oxides.ts";
 
@@ -82,23 +83,26 @@ const as = {
 } as const;
 
 const Rows = ({ materials, q }: Pick<ShelfProps, "materials" | "q">) => (
-  <table class="strips" {...as.table}>
-    <caption>{q === "" ? "Materials by name" : `Materials that go by “${q}”`}</caption>
-    <thead class="strips-head" {...as.rowgroup}>
-      <tr {...as.row}>
-        {["Mainly", "Material", "Kind", "Brings", "Be careful with"].map((head) => (
-          <th scope="col" {...as.columnheader}>
-            {head}
-          </th>
+  <>
+    <table class="strips" {...as.table}>
+      <caption>{q === "" ? "Materials by name" : `Materials that go by “${q}”`}</caption>
+      <thead class="strips-head" {...as.rowgroup}>
+        <tr {...as.row}>
+          {["Mainly", "Material", "Kind", "Brings", "Be careful with"].map((head) => (
+            <th scope="col" {...as.columnheader}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody {...as.rowgroup}>
+        {materials.map((material) => (
+          <Row material={material} />
         ))}
-      </tr>
-    </thead>
-    <tbody {...as.rowgroup}>
-      {materials.map((material) => (
-        <Row material={material} />
-      ))}
-    </tbody>
-  </table>
+      </tbody>
+    </table>
+    <LookAlikes names={materials.map(({ name }) => name)} />
+  </>
 );
 
 const Row = ({ material }: { material: ShelfRow }) => {
@@ -110,7 +114,9 @@ const Row = ({ material }: { material: ShelfRow }) => {
         {main ? <OxideName oxide={main.oxide} /> : "not known"}
       </td>
       <th scope="row" class="strip-name" {...as.rowheader}>
-        <a href={`/materials/${material.slug}`}>{material.name}</a>
+        <a href={`/materials/${material.slug}`}>
+          <PowderName name={material.name} />
+        </a>
         {material.stillSold ? null : <strong class="strip-maker">No longer sold</strong>}
         {material.names.length > 0 ? (
           <span class="strip-maker">

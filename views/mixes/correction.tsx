@@ -1,6 +1,7 @@
 import type { Child } from "hono/jsx";
 import { differenceWords } from "../compare/words.ts";
 import { OxideName } from "../parts/oxide.tsx";
+import { PowderName } from "../parts/powder-name.tsx";
 import { Wide } from "../parts/wide.tsx";
 import type { MixPageProps } from "./types.ts";
 import { chemistryWords, correctionWords } from "./words.ts";
@@ -66,7 +67,9 @@ const MoreTable = ({ lines, corrected }: MoreTableProps) => (
       <tbody>
         {lines.map(({ material, put }, place) => (
           <tr>
-            <th scope="row">{material.name}</th>
+            <th scope="row">
+              <PowderName name={material.name} />
+            </th>
             <td class="number">{put?.toFixed() ?? "0"}</td>
             <td class="number">
               <strong>{corrected[place]?.more.toFixed()}</strong>

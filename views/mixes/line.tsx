@@ -1,5 +1,7 @@
 import { type Fault, faultAt, idOfField } from "../parts/field.tsx";
 import { hazardName, hazards as knownHazards } from "../parts/hazard-words.ts";
+import { PowderName } from "../parts/powder-name.tsx";
+import { besideGrams, poundsOf } from "../parts/weights.ts";
 import { DayOf } from "../tiles/day.tsx";
 import { TickForm } from "./tick-form.tsx";
 import type { ShownMixLine, ShownTick } from "./types.ts";
@@ -22,7 +24,9 @@ export const MixLineItem = (props: MixLineProps) => {
   return (
     <li class={put === null ? "mix-line" : "mix-line mix-line-in"} id={`line-${n}`}>
       <h3 class="mix-what">
-        <span class="mix-grams">{grams.toFixed()} g</span> {material.name}
+        <span class="mix-grams">{grams.toFixed()} g</span>{" "}
+        {besideGrams() ? `(${poundsOf(grams)}) ` : null}
+        <PowderName name={material.name} />
       </h3>
       <p class="mix-about">
         {part === "addition" ? "An addition. " : null}With this the bucket holds{" "}

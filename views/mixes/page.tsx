@@ -1,4 +1,5 @@
 import { FaultSummary } from "../parts/field.tsx";
+import { LookAlikes } from "../parts/powder-name.tsx";
 import { When } from "../people/when.tsx";
 import { Before } from "./before.tsx";
 import { Correction } from "./correction.tsx";
@@ -51,6 +52,7 @@ export const MixPage = (props: MixPageProps) => {
           </strong>
         </p>
       </div>
+      <LookAlikes names={lines.map(({ material }) => material.name)} />
       <ol class="mix-lines">
         {lines.map((line) => (
           <MixLineItem

@@ -1,4 +1,5 @@
 import { DustCaution } from "../parts/cautions.tsx";
+import { pageReading } from "../parts/reading.ts";
 import { Term } from "../parts/term.tsx";
 import { MovedGlaze } from "./answer.tsx";
 import { MovesForm } from "./form.tsx";
@@ -44,6 +45,7 @@ export const MovesPage = (props: MovesPageProps) => {
           ))}
         </ul>
       ) : null}
+      <CountedUsually />
       <MovesForm {...props} />
       <section id="nearest">
         <h2>
@@ -54,5 +56,17 @@ export const MovesPage = (props: MovesPageProps) => {
       </section>
       <DustCaution />
     </article>
+  );
+};
+
+/** A move in an address means the same to everybody, so settings do not change it. */
+const CountedUsually = () => {
+  const { unity, iron, boron, setAt } = pageReading();
+  if (unity === "fluxes" && iron === "Fe2O3" && boron === "apart") return null;
+  return (
+    <p class="counted-by">
+      Counted the usual way here, whatever your <a href={setAt}>settings</a> say: unity over the
+      fluxes, iron as Fe₂O₃. A move in the address of this page then means the same to everybody.
+    </p>
   );
 };

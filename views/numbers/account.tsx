@@ -1,5 +1,6 @@
 import type { Child } from "hono/jsx";
 import type { Account, FigureUsed } from "../../src/chem/account.ts";
+import { type Counted, CountedBy } from "../parts/conventions.tsx";
 import { Quantity } from "../parts/quantity.tsx";
 import { Doubts, figureWords } from "./doubts.tsx";
 import { Shares } from "./shares.tsx";
@@ -85,20 +86,25 @@ type NumberPageProps = AccountProps & {
   back: { href: string; words: string };
   /** The engine that worked out what is stored, where today's is another. */
   storedBy: string | undefined;
+  counted: Counted;
 };
 
-export const NumberPage = ({ title, back, account, lines, storedBy }: NumberPageProps) => (
-  <article>
-    <h1>{title}</h1>
-    <AccountOf account={account} lines={lines} under="h1" />
-    {storedBy === undefined ? null : (
+export const NumberPage = (props: NumberPageProps) => {
+  const { title, back, account, lines, storedBy, counted } = props;
+  return (
+    <article>
+      <h1>{title}</h1>
+      <CountedBy {...counted} />
+      <AccountOf account={account} lines={lines} under="h1" />
+      {storedBy === undefined ? null : (
+        <p>
+          Worked out today, by chemistry engine {account.engine}. The recipe's page shows what
+          engine {storedBy} stored, which may be another number.
+        </p>
+      )}
       <p>
-        Worked out today, by chemistry engine {account.engine}. The recipe's page shows what engine{" "}
-        {storedBy} stored, which may be another number.
+        <a href={back.href}>{back.words}</a>
       </p>
-    )}
-    <p>
-      <a href={back.href}>{back.words}</a>
-    </p>
-  </article>
-);
+    </article>
+  );
+};

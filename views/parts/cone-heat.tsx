@@ -1,4 +1,5 @@
 import { compareCones, coneCelsius, isCone } from "../../src/chem/cones.ts";
+import { degrees, degreesApart, heatFirst } from "./degrees.ts";
 
 /** How hot the named cones are, since their names mislead: 04 and 4 are far apart. */
 export const ConeHeat = ({ cones }: { cones: readonly string[] }) => {
@@ -12,8 +13,14 @@ export const ConeHeat = ({ cones }: { cones: readonly string[] }) => {
   const [first] = heats;
   return first ? (
     <span class="ruler-heat">
-      {heats.map(({ cone, celsius }) => `Cone ${cone} ends near ${celsius} °C`).join("; ")}, heated
-      at {first.rate} °C an hour ({first.series}). Believe the witness cone.
+      {heats
+        .map(({ cone, celsius }) =>
+          heatFirst()
+            ? `About ${degrees(celsius)}: cone ${cone} ends`
+            : `Cone ${cone} ends near ${degrees(celsius)}`,
+        )
+        .join("; ")}
+      , heated at {degreesApart(first.rate)} an hour ({first.series}). Believe the witness cone.
     </span>
   ) : null;
 };

@@ -1,5 +1,6 @@
 import type { Conventions } from "../../src/chem/chemistry-types.ts";
 import { Choice } from "./field.tsx";
+import { pageReading } from "./reading.ts";
 
 /** How the reader wants things counted. */
 export const ConventionChoices = ({ conventions }: { conventions: Conventions }) => (
@@ -23,6 +24,25 @@ const borons = [
   { value: "with-alumina", label: "goes with the alumina" },
   { value: "with-silica", label: "goes with the silica" },
 ];
+
+/** Who chose how things are counted, and the address where they are counted the usual way. */
+export type Counted = { by: "address" | "settings" | "usual"; usual: string };
+
+/** By whose choice things are not counted the usual way, said where they are. */
+export const CountedBy = ({ by, usual }: Counted) =>
+  by === "usual" ? null : (
+    <p class="counted-by">
+      {by === "settings" ? (
+        <>
+          Counted by your <a href={pageReading().setAt}>settings</a>, since this address asks for
+          nothing else.
+        </>
+      ) : (
+        "Counted as this address asks."
+      )}{" "}
+      <a href={usual}>Count it the usual way</a>
+    </p>
+  );
 
 /** What the figures depend on, said beside them. */
 export const ConventionWords = ({ conventions }: { conventions: Conventions }) => (

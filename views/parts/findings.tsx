@@ -1,4 +1,5 @@
 import type { Finding, Level } from "../../src/chem/chemistry-types.ts";
+import { inDegrees } from "./degrees.ts";
 
 const levelWord: Readonly<Record<Level, string>> = {
   stop: "Stop",
@@ -21,7 +22,7 @@ export const Findings = ({ findings }: { findings: readonly Finding[] }) =>
         .map((finding) => (
           <li class={`finding finding-${finding.level}`}>
             <strong class="finding-level">{levelWord[finding.level]}</strong>{" "}
-            <span class="finding-says">{finding.says}</span>{" "}
+            <span class="finding-says">{inDegrees(finding.says)}</span>{" "}
             <span class="finding-source">{finding.source}</span>
           </li>
         ))}

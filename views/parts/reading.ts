@@ -14,13 +14,18 @@ export type Reading = Conventions & {
 /** What a powder is called in the reader's region, and which other powder goes by that word too. */
 export type CalledThere = { name: string; caution: string; lookAlikes: readonly string[] };
 
-/** The reading of a page, with the names of the reader's region by the powders' slugs. */
-export type PageReading = Reading & { called: ReadonlyMap<string, CalledThere> };
+/** The reading of a page, with the names of the reader's region by the studio's own. */
+export type PageReading = Reading & {
+  called: ReadonlyMap<string, CalledThere>;
+  /** Where the reader can choose otherwise. */
+  setAt: "/account/settings" | "/reading";
+};
 
 const usual: PageReading = {
   ...{ region: "", weight: "g", temperature: "C", heat: "cone", theme: "system" },
   ...{ unity: "fluxes", iron: "Fe2O3", boron: "apart" },
   called: new Map(),
+  setAt: "/reading",
 };
 
 /** Given once round a whole page, so that units and names need not go through every view. */

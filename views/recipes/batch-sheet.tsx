@@ -3,6 +3,7 @@ import type { Use as UseIs } from "../../src/chem/chemistry-types.ts";
 import { Cautions, DustCaution } from "../parts/cautions.tsx";
 import { Choice, type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
 import { hazards } from "../parts/hazard-words.ts";
+import { pageReading } from "../parts/reading.ts";
 import { Standing, type StandingIs, Use } from "../parts/standing.tsx";
 import { BatchWeights, type ShownSheet } from "./batch-weights.tsx";
 
@@ -97,7 +98,7 @@ const Size = ({ recipe, revision, typed, faults }: BatchSheetProps) => (
       <Choice
         label="In"
         name="unit"
-        value={typed.unit ?? "g"}
+        value={typed.unit ?? (typed.amount ? "g" : pageReading().weight)}
         options={weightUnits.map((unit) => ({ value: unit, label: unitWords[unit] }))}
       />
       <Field

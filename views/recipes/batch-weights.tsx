@@ -1,6 +1,8 @@
 import type { Decimal } from "decimal.js";
 import { inUnit, type WeightUnit } from "../../src/chem/batch-amounts.ts";
 import type { Part } from "../../src/chem/lines.ts";
+import { LookAlikes, PowderName, powderName } from "../parts/powder-name.tsx";
+import { poundsByPart, poundsOf } from "../parts/weights.ts";
 import { Wide } from "../parts/wide.tsx";
 
 type ShownLine = {
@@ -26,13 +28,14 @@ export type ShownSheet = {
 /** The weights of a batch, additions apart, with a box to tick by hand. */
 export const BatchWeights = ({ sheet }: { sheet: ShownSheet }) => {
   const { lines, baseGrams, totalGrams, unit, usesUp, filled } = sheet;
+  const rows = rowsOf(lines, unit);
   return (
     <section id="weights">
       <h2>Weigh, in this order</h2>
       <p>
         {baseGrams.toFixed()} g of base
-        {unit === "g" ? null : `, ${inUnit(baseGrams, unit).toFixed()} ${unit}`}, additions on top.
-        {usesUp ? ` As much as there is of ${usesUp}.` : null}
+        {unit === "g" ? null : `, ${beside(baseGrams, unit)}`}, additions on top.
+        {usesUp ? ` As much as there is of ${powderName(usesUp)}.` : null}
       </p>
       {filled ? (
         <p class="answer">
@@ -50,28 +53,32 @@ export const BatchWeights = ({ sheet }: { sheet: ShownSheet }) => {
               <th scope="col">In</th>
               <th scope="col">Powder</th>
               <th scope="col">Weigh</th>
-              {unit === "g" ? null : <th scope="col">In {unit}</th>}
+              {unit === "g" ? null : (
+                <th scope="col">{unit === "lb" ? "In lb and oz" : `In ${unit}`}</th>
+              )}
               <th scope="col">Bucket holds</th>
             </tr>
           </thead>
-          <PartRows lines={lines} part="base" called="Base" unit={unit} />
-          <PartRows lines={lines} part="addition" called="Additions, on top" unit={unit} />
+          <PartRows rows={rows} part="base" called="Base" unit={unit} />
+          <PartRows rows={rows} part="addition" called="Additions, on top" unit={unit} />
           <tfoot>
             <tr>
               <td />
               <th scope="row">In all</th>
               <td>{totalGrams.toFixed()} g</td>
-              {unit === "g" ? null : <td>{inUnit(totalGrams, unit).toFixed()}</td>}
+              {unit === "g" ? null : <td>{beside(totalGrams, unit)}</td>}
               <td />
             </tr>
           </tfoot>
         </table>
       </Wide>
+      {unit === "lb" ? <p>Weigh by the grams: the scale shows those.</p> : null}
+      <LookAlikes names={lines.map(({ material }) => material.name)} />
       {lines.map(({ material, coarse }) =>
         coarse ? (
           <p class="coarse">
-            <strong>{material.name}:</strong> this scale is too coarse for so small a batch. The
-            weight is {coarse.percent.toDecimalPlaces(1).toFixed()} % off; from{" "}
+            <strong>{powderName(material.name)}:</strong> this scale is too coarse for so small a
+            batch. The weight is {coarse.percent.toDecimalPlaces(1).toFixed()} % off; from{" "}
             {coarse.smallestGrams.toFixed()} g of base it is within 2 %.
           </p>
         ) : null,
@@ -80,10 +87,24 @@ export const BatchWeights = ({ sheet }: { sheet: ShownSheet }) => {
   );
 };
 
-type PartProps = { lines: readonly ShownLine[]; part: Part; called: string; unit: WeightUnit };
+type Row = ShownLine & { beside: string };
 
-const PartRows = ({ lines, part, called, unit }: PartProps) => {
-  const here = lines.filter((line) => line.part === part);
+/** Each weight in the other unit; a column of them adds up to its total as it is printed. */
+function rowsOf(lines: readonly ShownLine[], unit: WeightUnit): Row[] {
+  const pounds = poundsByPart(lines);
+  return lines.map((line, place) => ({
+    ...line,
+    beside: unit === "lb" ? (pounds[place] ?? "") : beside(line.grams, unit),
+  }));
+}
+
+const beside = (grams: Decimal, unit: WeightUnit): string =>
+  unit === "lb" ? poundsOf(grams) : `${inUnit(grams, unit).toFixed()} ${unit}`;
+
+type PartProps = { rows: readonly Row[]; part: Part; called: string; unit: WeightUnit };
+
+const PartRows = ({ rows, part, called, unit }: PartProps) => {
+  const here = rows.filter((row) => row.part === part);
   return here.length === 0 ? null : (
     <tbody>
       <tr>
@@ -91,14 +112,16 @@ const PartRows = ({ lines, part, called, unit }: PartProps) => {
           {called}
         </th>
       </tr>
-      {here.map(({ material, grams, runningGrams }) => (
+      {here.map(({ material, grams, runningGrams, beside: other }) => (
         <tr>
           <td class="tick-box">☐</td>
-          <th scope="row">{material.name}</th>
+          <th scope="row">
+            <PowderName name={material.name} />
+          </th>
           <td>
             <strong>{grams.toFixed()} g</strong>
           </td>
-          {unit === "g" ? null : <td>{inUnit(grams, unit).toFixed()}</td>}
+          {unit === "g" ? null : <td>{other}</td>}
           <td>{runningGrams.toFixed()} g</td>
         </tr>
       ))}

@@ -1,4 +1,6 @@
 import { Field } from "../parts/field.tsx";
+import { powderName } from "../parts/powder-name.tsx";
+import { besideGrams, poundsOf } from "../parts/weights.ts";
 import { LineTable } from "./lines.tsx";
 import type { Batch, BatchSheet, ShownRevision } from "./types.ts";
 
@@ -8,14 +10,26 @@ type WeighingProps = { slug: string; revision: ShownRevision; batch: Batch; acti
 export const Weighing = ({ slug, revision, batch, action }: WeighingProps) => (
   <div id="batch">
     <form class="batch-size" method="get" action={`${action}#batch`}>
-      <Field
-        label="Base to weigh"
-        name="grams"
-        value={batch.grams}
-        inputmode="decimal"
-        unit="g"
-        fault={batch.says}
-      />
+      {besideGrams() ? (
+        <Field
+          label="Base to weigh"
+          name="pounds"
+          value={batch.pounds}
+          inputmode="decimal"
+          unit="lb"
+          hint={batch.sheet ? `${batch.sheet.baseGrams.toFixed()} g on this scale.` : undefined}
+          fault={batch.says}
+        />
+      ) : (
+        <Field
+          label="Base to weigh"
+          name="grams"
+          value={batch.grams}
+          inputmode="decimal"
+          unit="g"
+          fault={batch.says}
+        />
+      )}
       <Field
         label="Scale shows steps of"
         name="scaleGrams"
@@ -29,7 +43,7 @@ export const Weighing = ({ slug, revision, batch, action }: WeighingProps) => (
       lines={revision.lines}
       caption={
         batch.sheet
-          ? `Revision ${revision.number}, for ${batch.sheet.baseGrams.toFixed()} g of base`
+          ? `Revision ${revision.number}, for ${baseWords(batch.sheet)} of base`
           : `Revision ${revision.number}`
       }
       sheet={batch.sheet}
@@ -42,6 +56,9 @@ export const Weighing = ({ slug, revision, batch, action }: WeighingProps) => (
       >
         A sheet to weigh from
       </a>{" "}
+      <a class="button quiet" href={`/recipes/${slug}/handout?revision=${revision.number}`}>
+        Handout
+      </a>{" "}
       <button type="button" class="quiet" data-print hidden>
         Print this page
       </button>
@@ -49,13 +66,16 @@ export const Weighing = ({ slug, revision, batch, action }: WeighingProps) => (
   </div>
 );
 
+const baseWords = ({ baseGrams }: BatchSheet): string =>
+  besideGrams() ? `${baseGrams.toFixed()} g, ${poundsOf(baseGrams)}` : `${baseGrams.toFixed()} g`;
+
 const TooCoarse = ({ sheet }: { sheet: BatchSheet }) => (
   <>
     {sheet.coarse.map(({ line, percent, smallestGrams }) => (
       <p class="coarse">
-        <strong>{sheet.lines[line]?.line.material.name}:</strong> this scale is too coarse for so
-        small a batch. The weight is {percent.toDecimalPlaces(1).toFixed()} % off; from{" "}
-        {smallestGrams.toFixed()} g of base it is within 2 %.
+        <strong>{powderName(sheet.lines[line]?.line.material.name ?? "")}:</strong> this scale is
+        too coarse for so small a batch. The weight is {percent.toDecimalPlaces(1).toFixed()} % off;
+        from {smallestGrams.toFixed()} g of base it is within 2 %.
       </p>
     ))}
   </>

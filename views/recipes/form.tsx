@@ -1,5 +1,5 @@
-import { coneCelsius, cones } from "../../src/chem/cones.ts";
 import { Choice, type Fault, FaultSummary, Field, TextArea } from "../parts/field.tsx";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { LivePreview } from "./live-preview.tsx";
 import { Pasting } from "./pasting.tsx";
 import type { PreviewProps } from "./preview.tsx";
@@ -127,14 +127,14 @@ const Firing = ({ prefix, fields, fault }: FiringProps) => (
         name={`${prefix}cones.low`}
         value={fields.coneLow}
         fault={fault(`${prefix}cones.low`)}
-        options={coneOptions}
+        options={coneChoices()}
       />
       <Choice
         label="to cone"
         name={`${prefix}cones.high`}
         value={fields.coneHigh}
         fault={fault(`${prefix}cones.high`)}
-        options={coneOptions}
+        options={coneChoices()}
       />
     </div>
     <Choice
@@ -168,11 +168,6 @@ const uses = [
     label: "Functional: meant to touch food, drink and lips, to be proven by tiles and tests",
   },
 ];
-
-const coneOptions = cones.map((cone) => {
-  const heat = coneCelsius(cone);
-  return { value: cone, label: heat ? `${cone} (about ${heat.celsius} °C)` : cone };
-});
 
 const atmospheres = ["oxidation", "neutral", "reduction", "salt", "soda", "wood", "raku"].map(
   (word) => ({

@@ -1,5 +1,7 @@
 import type { Decimal } from "decimal.js";
 import { additionsTotal, baseIs100, baseTotal } from "../../src/chem/lines.ts";
+import { LookAlikes, PowderName } from "../parts/powder-name.tsx";
+import { besideGrams, poundsByPart, poundsOf } from "../parts/weights.ts";
 import { Wide } from "../parts/wide.tsx";
 import type { BatchSheet, ShownLine } from "./types.ts";
 
@@ -29,50 +31,53 @@ export const LineTable = ({ lines, caption, sheet, linked = true }: LineTablePro
   const additions = numbered.filter(({ line }) => line.part === "addition");
   const columns = columnsOf(lines, sheet);
   return (
-    <Wide label={caption}>
-      <table class={sheet ? "lines weighing" : "lines"}>
-        <caption>{caption}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Material</th>
-            {columns.map(({ heading }) => (
-              <th scope="col" class="number">
-                {heading}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {base.map((row) => (
-            <Line {...row} columns={columns} linked={linked} />
-          ))}
-          <tr class="total">
-            <th scope="row">Base</th>
-            {columns.map((column) => (
-              <td class="number">{column.base}</td>
-            ))}
-          </tr>
-        </tbody>
-        {additions.length > 0 ? (
-          <tbody>
+    <>
+      <Wide label={caption}>
+        <table class={sheet ? "lines weighing" : "lines"}>
+          <caption>{caption}</caption>
+          <thead>
             <tr>
-              <th scope="rowgroup" colspan={columns.length + 1} class="group">
-                Additions, on top of the base
-              </th>
+              <th scope="col">Material</th>
+              {columns.map(({ heading }) => (
+                <th scope="col" class="number">
+                  {heading}
+                </th>
+              ))}
             </tr>
-            {additions.map((row) => (
+          </thead>
+          <tbody>
+            {base.map((row) => (
               <Line {...row} columns={columns} linked={linked} />
             ))}
             <tr class="total">
-              <th scope="row">Altogether</th>
+              <th scope="row">Base</th>
               {columns.map((column) => (
-                <td class="number">{column.all}</td>
+                <td class="number">{column.base}</td>
               ))}
             </tr>
           </tbody>
-        ) : null}
-      </table>
-    </Wide>
+          {additions.length > 0 ? (
+            <tbody>
+              <tr>
+                <th scope="rowgroup" colspan={columns.length + 1} class="group">
+                  Additions, on top of the base
+                </th>
+              </tr>
+              {additions.map((row) => (
+                <Line {...row} columns={columns} linked={linked} />
+              ))}
+              <tr class="total">
+                <th scope="row">Altogether</th>
+                {columns.map((column) => (
+                  <td class="number">{column.all}</td>
+                ))}
+              </tr>
+            </tbody>
+          ) : null}
+        </table>
+      </Wide>
+      <LookAlikes names={lines.map(({ material }) => material.name)} />
+    </>
   );
 };
 
@@ -87,9 +92,11 @@ const Line = ({ line, place, columns, linked }: LineProps) => (
   <tr id={`line-${line.position}`}>
     <th scope="row">
       {linked ? (
-        <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>{line.material.name}</a>
+        <a href={`/materials/${encodeURIComponent(line.material.slug)}`}>
+          <PowderName name={line.material.name} />
+        </a>
       ) : (
-        line.material.name
+        <PowderName name={line.material.name} />
       )}
       {line.material.stillSold ? null : <strong class="no-longer"> no longer sold</strong>}
       <span class="line-analysis">{analysisWords(line)}</span>
@@ -127,6 +134,7 @@ function columnsOf(lines: readonly ShownLine[], sheet: BatchSheet | undefined): 
 
 function weights({ lines, baseGrams, totalGrams, scaleGrams }: BatchSheet): Column[] {
   const shown = (grams: Decimal | undefined) => grams?.toFixed(scaleGrams.decimalPlaces()) ?? "";
+  const pounds = poundsByPart(lines.map(({ line: { part }, grams }) => ({ part, grams })));
   return [
     {
       heading: "Weigh, g",
@@ -134,6 +142,16 @@ function weights({ lines, baseGrams, totalGrams, scaleGrams }: BatchSheet): Colu
       base: shown(baseGrams),
       all: shown(totalGrams),
     },
+    ...(besideGrams()
+      ? [
+          {
+            heading: "In lb and oz",
+            of: (_: ShownLine, place: number) => pounds[place] ?? "",
+            base: poundsOf(baseGrams),
+            all: poundsOf(totalGrams),
+          },
+        ]
+      : []),
     {
       heading: "Bucket then holds, g",
       of: (_, place) => shown(lines[place]?.runningGrams),

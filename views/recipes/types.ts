@@ -68,6 +68,8 @@ export type BatchSheet = {
 /** The batch as it was asked for, its sheet, or what is wrong with what was typed. */
 export type Batch = {
   grams: string;
+  /** The same in pounds, for whoever weighs so. */
+  pounds: string;
   scaleGrams: string;
   says: string | undefined;
   sheet: BatchSheet | undefined;

@@ -4,6 +4,7 @@ import { Cautions, DustCaution, FoodCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 import { Findings } from "../parts/findings.tsx";
 import { hazards } from "../parts/hazard-words.ts";
+import { powderName } from "../parts/powder-name.tsx";
 import { Standing, type StandingIs, Use, type UseIs } from "../parts/standing.tsx";
 import { When } from "../people/when.tsx";
 import { LineTable } from "../recipes/lines.tsx";
@@ -69,7 +70,7 @@ export const SharedPage = ({ recipe, revision, standing }: SharedProps) => {
         <h2>What it is made of</h2>
         <ChemistryTables
           chemistry={chemistry}
-          lineNames={lines.map((line) => line.material.name)}
+          lineNames={lines.map((line) => powderName(line.material.name))}
           cone={revision.cones.high}
         />
       </section>

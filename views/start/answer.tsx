@@ -1,10 +1,9 @@
-import { cones } from "../../src/chem/cones.ts";
 import { FoodCaution } from "../parts/cautions.tsx";
 import { ConeHeat } from "../parts/cone-heat.tsx";
 import { Choice } from "../parts/field.tsx";
 import { RecipeStrips } from "../parts/recipe-strip.tsx";
 import { Use } from "../parts/standing.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { leftOutGuide, leftOutSays, makings } from "./makings.ts";
 import type { Answered, ShownGlaze } from "./types.ts";
 
@@ -62,12 +61,7 @@ const Choices = ({ answered: { making, cone, body, bodies } }: { answered: Answe
         value={making.key}
         options={makings.map(({ key, name }) => ({ value: key, label: name }))}
       />
-      <Choice
-        label="Fired to cone"
-        name="cone"
-        value={cone}
-        options={cones.map((each) => ({ value: each, label: coneInShort(each) }))}
-      />
+      <Choice label="Fired to cone" name="cone" value={cone} options={coneChoices()} />
       {bodies.length > 0 ? (
         <Choice
           label="On the body"

@@ -1,4 +1,5 @@
 import { type Fault, FaultSummary, Field, faultAt, idOfField } from "../parts/field.tsx";
+import { PowderName } from "../parts/powder-name.tsx";
 import { When } from "../people/when.tsx";
 import { marksOf } from "./lots.tsx";
 import type { ShownStock, ShownStockLot } from "./types.ts";
@@ -86,7 +87,7 @@ const Row = ({ row: { material, lot }, place, value, faults }: RowProps) => {
   return (
     <tr>
       <th scope="row">
-        {material.name}, lot {lotName(lot)}
+        <PowderName name={material.name} />, lot {lotName(lot)}
         {marksOf(lot).map((mark) => (
           <strong class="line-analysis">{mark}</strong>
         ))}

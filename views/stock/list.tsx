@@ -1,4 +1,5 @@
 import type { Decimal } from "decimal.js";
+import { PowderName } from "../parts/powder-name.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { StockLots } from "./lots.tsx";
 import { type ShownStock, type StockFilter, stockFilters } from "./types.ts";
@@ -129,7 +130,9 @@ const Row = ({ item, mayManage }: { item: ShownStock; mayManage: boolean }) => {
   return (
     <tr id={material.slug}>
       <th scope="row">
-        <a href={`/materials/${material.slug}#lots`}>{material.name}</a>
+        <a href={`/materials/${material.slug}#lots`}>
+          <PowderName name={material.name} />
+        </a>
         {isLow ? <strong class="stock-low">Low</strong> : null}
         <StockLots lots={lots} />
       </th>
@@ -165,7 +168,9 @@ const NeverBought = ({ items }: { items: readonly ShownStock[] }) => (
     {items.map(({ material }, place) => (
       <>
         {place > 0 ? ", " : ""}
-        <a href={`/materials/${material.slug}#lots`}>{material.name}</a>
+        <a href={`/materials/${material.slug}#lots`}>
+          <PowderName name={material.name} />
+        </a>
       </>
     ))}
     .

@@ -1,6 +1,5 @@
-import { type Cone, cones } from "../../src/chem/cones.ts";
 import { Choice, Field, TextArea } from "../parts/field.tsx";
-import { capital, coneInShort } from "./cone-words.ts";
+import { capital, coneChoices } from "./cone-words.ts";
 import { defects, defectWords } from "./defect-words.ts";
 
 type Told = (name: string) => { name: string; value: string; fault: string | undefined };
@@ -22,10 +21,7 @@ export const optionsOf = (values: readonly string[], none = "not told") => [
   ...values.map((value) => ({ value, label: value })),
 ];
 
-export const coneOptions = (none: string) => [
-  { value: "", label: none },
-  ...cones.map((cone: Cone) => ({ value: cone, label: coneInShort(cone) })),
-];
+export const coneOptions = (none: string) => [{ value: "", label: none }, ...coneChoices()];
 
 type FiringFieldsProps = { told: Told; firings: readonly ChosenFiring[] };
 

@@ -1,7 +1,6 @@
-import { cones } from "../../src/chem/cones.ts";
 import { type PlainColour, plainColours } from "../../src/chem/plain-colours.ts";
 import { Choice, type Fault, Field, faultAt } from "../parts/field.tsx";
-import { coneInShort } from "./cone-words.ts";
+import { coneChoices } from "./cone-words.ts";
 import { defects } from "./defect-words.ts";
 import type { AskedWall } from "./wall-words.ts";
 
@@ -13,7 +12,6 @@ type WallFormProps = {
 };
 
 const any = { value: "", label: "any" };
-const coneOptions = cones.map((cone) => ({ value: cone, label: coneInShort(cone) }));
 const asOptions = (words: readonly string[]) => words.map((word) => ({ value: word, label: word }));
 
 /** What narrows the wall; it all goes into the address. */
@@ -25,7 +23,7 @@ export const WallForm = ({ asked, bodies, atmospheres, faults }: WallFormProps) 
           label="Cone"
           name="cone"
           value={asked.cone}
-          options={[any, ...coneOptions]}
+          options={[any, ...coneChoices()]}
           fault={faultAt(faults, "cone")}
         />
         <Choice
@@ -68,18 +66,19 @@ export const WallForm = ({ asked, bodies, atmospheres, faults }: WallFormProps) 
 
 const words = Object.keys(plainColours) as PlainColour[];
 
-const Colours = ({
-  chosen = "",
-  fault,
-}: {
+type ColoursProps = {
   chosen: string | undefined;
   fault?: string | undefined;
-}) => {
+  legend?: string | undefined;
+};
+
+/** A plain colour to choose by its word, or figures to type. */
+export const Colours = ({ chosen = "", fault, legend = "Nearest to a colour" }: ColoursProps) => {
   const word = chosen.trim().toLowerCase();
   const isWord = words.some((each) => each === word);
   return (
     <fieldset class="wall-colours">
-      <legend>Nearest to a colour</legend>
+      <legend>{legend}</legend>
       <div class="wall-swatches">
         <label>
           <input type="radio" name="colour" value="" checked={!isWord} /> any

@@ -1,4 +1,3 @@
-import { cones } from "../../src/chem/cones.ts";
 import { trialMark } from "../../src/chem/tile-marks.ts";
 import { ScreenWord } from "../blends/screen.tsx";
 import { shareWords } from "../blends/words.ts";
@@ -7,7 +6,7 @@ import { type Faults, faultAt, type Typed } from "../materials/typed.ts";
 import { DustCaution } from "../parts/cautions.tsx";
 import { ChemistryTables } from "../parts/chemistry.tsx";
 import { Choice, FaultSummary, Field, TextArea } from "../parts/field.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { coneChoices } from "../tiles/cone-words.ts";
 import { PictureFields } from "./picture-form.tsx";
 import { CameOf } from "./results.tsx";
 import { type ShownResult, type ShownTrial, type ShownTrialPoint, trialHref } from "./types.ts";
@@ -113,10 +112,7 @@ const ResultForm = ({
       <Choice
         label="Cone that it came out at"
         {...told("cone")}
-        options={[
-          { value: "", label: "not known" },
-          ...cones.map((cone) => ({ value: cone, label: coneInShort(cone) })),
-        ]}
+        options={[{ value: "", label: "not known" }, ...coneChoices()]}
         hint="By the witness cone beside it."
       />
       <Choice

@@ -4,6 +4,8 @@ import { cornerNames, shareWords } from "../blends/words.ts";
 import { DustCaution } from "../parts/cautions.tsx";
 import { type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
 import { Findings } from "../parts/findings.tsx";
+import { LookAlikes, PowderName } from "../parts/powder-name.tsx";
+import { besideGrams, poundsColumn, poundsOf } from "../parts/weights.ts";
 import { Stocks, type StocksProps } from "./stocks.tsx";
 import { type ShownTrial, trialHref } from "./types.ts";
 
@@ -88,10 +90,10 @@ const Weights = ({
 }) => (
   <>
     <p>
-      {sheet.grams.toFixed()} g of base for each point, on a scale with steps of{" "}
-      {sheet.scaleGrams.toFixed()} g. In this order: little on top before much, so that a mortar
-      need only be washed when you go back to a paler one. Scratch the mark into each tile before it
-      is glazed.
+      {sheet.grams.toFixed()} g of base{besideGrams() ? `, ${poundsOf(sheet.grams)},` : null} for
+      each point, on a scale with steps of {sheet.scaleGrams.toFixed()} g. In this order: little on
+      top before much, so that a mortar need only be washed when you go back to a paler one. Scratch
+      the mark into each tile before it is glazed.
     </p>
     <p>
       {sheet.smallestGrams.gt(sheet.grams) ? (
@@ -118,6 +120,9 @@ const Weights = ({
     <button type="button" class="quiet" data-print hidden>
       Print this sheet
     </button>
+    <LookAlikes
+      names={sheet.points.flatMap(({ batch }) => batch.lines.map(({ line }) => line.name))}
+    />
     <div class="weigh-points">
       {sheet.points.map((row) => (
         <WeighPoint row={row} trial={trial} tooLittle={tooLittleAt(row.n, sheet)} />
@@ -134,40 +139,45 @@ const WeighPoint = ({
   row: Row;
   trial: ShownTrial;
   tooLittle: ReadonlySet<string>;
-}) => (
-  <section class="weigh-point">
-    <h2>
-      {row.mark} <span class="weigh-share">{shareWords(trial.kind, row.at)}</span>
-    </h2>
-    {trial.measure === "slurry volume" ? (
-      <p>Of every 100 ml: {volumesOf(row.at)}. Dry, that is:</p>
-    ) : null}
-    <table class="figures">
-      <caption class="hidden-words">What to weigh for {row.mark}</caption>
-      <tbody>
-        {row.batch.lines.map(({ line, grams }) => {
-          const isTooLittle = line.part === "addition" && tooLittle.has(line.name);
-          return (
-            <tr>
-              <th scope="row">
-                <span class="weigh-tick" aria-hidden="true" />
-                {line.part === "addition" ? "+ " : ""}
-                {line.name}
-              </th>
-              <td>
-                {grams.toFixed()} g{isTooLittle ? <em> too little, see above</em> : null}
-              </td>
-            </tr>
-          );
-        })}
-        <tr class="weigh-total">
-          <th scope="row">In all</th>
-          <td>{row.batch.totalGrams.toFixed()} g</td>
-        </tr>
-      </tbody>
-    </table>
-  </section>
-);
+}) => {
+  const pounds = poundsColumn(row.batch.lines.map(({ grams }) => grams));
+  return (
+    <section class="weigh-point">
+      <h2>
+        {row.mark} <span class="weigh-share">{shareWords(trial.kind, row.at)}</span>
+      </h2>
+      {trial.measure === "slurry volume" ? (
+        <p>Of every 100 ml: {volumesOf(row.at)}. Dry, that is:</p>
+      ) : null}
+      <table class="figures">
+        <caption class="hidden-words">What to weigh for {row.mark}</caption>
+        <tbody>
+          {row.batch.lines.map(({ line, grams }, place) => {
+            const isTooLittle = line.part === "addition" && tooLittle.has(line.name);
+            return (
+              <tr>
+                <th scope="row">
+                  <span class="weigh-tick" aria-hidden="true" />
+                  {line.part === "addition" ? "+ " : ""}
+                  <PowderName name={line.name} />
+                </th>
+                <td>
+                  {grams.toFixed()} g{isTooLittle ? <em> too little, see above</em> : null}
+                </td>
+                {besideGrams() ? <td>{pounds[place]}</td> : null}
+              </tr>
+            );
+          })}
+          <tr class="weigh-total">
+            <th scope="row">In all</th>
+            <td>{row.batch.totalGrams.toFixed()} g</td>
+            {besideGrams() ? <td>{poundsOf(row.batch.totalGrams)}</td> : null}
+          </tr>
+        </tbody>
+      </table>
+    </section>
+  );
+};
 
 const volumesOf = (at: readonly number[]): string =>
   at
