@@ -4,6 +4,7 @@ import { type Act, appendEvent, type Happening } from "./events.ts";
 import { findForgettable, type What } from "./forgettable.ts";
 import { revokeInvitesOf } from "./invites.ts";
 import { belongs, findPerson, holdManagers } from "./people.ts";
+import { revokeRecoveriesBy } from "./recovery-ends.ts";
 import {
   people,
   photos,
@@ -96,6 +97,7 @@ async function happeningsOf(tx: Db, { what, which, at }: Going): Promise<Happeni
     case "person": {
       await forgetAttempts(tx, which);
       const invitesRevoked = await revokeInvitesOf(tx, { personId: which, at });
+      await revokeRecoveriesBy(tx, { personId: which, at });
       const detail = { invitesRevoked };
       return [{ kind: "removed", subject: "person", subjectId: which, detail }];
     }

@@ -3,6 +3,7 @@ import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { revokeInvitesOf } from "./invites.ts";
 import { foldName } from "./names.ts";
+import { revokeRecoveriesBy } from "./recovery-ends.ts";
 import { people, type Role } from "./schema/index.ts";
 
 export { type Role, roles } from "./schema/index.ts";
@@ -119,6 +120,7 @@ export async function changeRole(
     await tx.update(people).set({ role }).where(eq(people.id, personId));
     const invitesRevoked =
       person.role === "manager" ? await revokeInvitesOf(tx, { personId, at }) : 0;
+    if (person.role === "manager") await revokeRecoveriesBy(tx, { personId, at });
     await appendEvent(
       tx,
       { by, at },

@@ -89,7 +89,8 @@ async function readRevisions(db: Db, which: SQL | undefined): Promise<FoundRevis
   }));
 }
 
-async function findLines(
+/** The lines of some revisions, each in order: revision id → lines. */
+export async function findLines(
   db: Db,
   revisionIds: readonly string[],
 ): Promise<Map<string, FoundLine[]>> {

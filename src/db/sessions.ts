@@ -2,6 +2,7 @@ import { and, desc, eq, gt, lt, ne } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { belongs } from "./people.ts";
+import { revokeRecoveriesOf } from "./recovery-ends.ts";
 import { people, sessions } from "./schema/index.ts";
 
 /**
@@ -94,6 +95,7 @@ export async function changePassword(
       .returning({ id: people.id });
     if (!moved) return { kind: "changed-meanwhile" };
     const sessionsEnded = await deleteOthers(tx, { keep, personId });
+    await revokeRecoveriesOf(tx, { personId, at });
     await appendEvent(
       tx,
       { by: personId, at },

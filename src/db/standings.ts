@@ -137,7 +137,8 @@ const told = (
   },
 });
 
-async function deriveStandings(db: Db, ids: readonly string[], now: Date) {
+/** What some revisions count as by what is on record now, without keeping it. */
+export async function deriveStandings(db: Db, ids: readonly string[], now: Date) {
   const targets = await findTargets(db, ids);
   const facts = await readFacts(db, targets);
   return new Map(

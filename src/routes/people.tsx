@@ -3,6 +3,7 @@ import { validate as isId } from "uuid";
 import { z } from "zod";
 import { People } from "../../views/people/people.tsx";
 import { Person } from "../../views/people/person.tsx";
+import type { RecoveryLine } from "../../views/people/recovery.tsx";
 import { listOpenInvites } from "../db/invites.ts";
 import {
   changeRole,
@@ -12,6 +13,7 @@ import {
   type Person as PersonRow,
   roles,
 } from "../db/people.ts";
+import { listOpenRecoveries } from "../db/recoveries.ts";
 import { answer, changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
 import { actOf, type Ctx, type Env, memberOf } from "../wire/context.ts";
@@ -47,7 +49,11 @@ people.get(
   async (c) => {
     const person = await personAt(c);
     if (!person) return notFound(c);
-    return answer(c, { json: () => person, ...personPage(c, person) });
+    const recoveries = await recoveriesOf(c, person);
+    return answer(c, {
+      json: () => ({ ...person, recoveries }),
+      ...personPage(c, person, recoveries),
+    });
   },
 );
 
@@ -60,7 +66,9 @@ people.on(
     const person = await personAt(c);
     if (!person) return notFound(c);
     const read = await readBody(c, roleBody);
-    if (read.kind === "refused") return faulty(c, read, personPage(c, person, read.faults));
+    const again = async (faults: readonly Fault[]) =>
+      personPage(c, person, await recoveriesOf(c, person), faults);
+    if (read.kind === "refused") return faulty(c, read, await again(read.faults));
 
     const change = await changeRole(c.var.db, {
       personId: person.id,
@@ -75,7 +83,7 @@ people.on(
       case "last-manager": {
         const says = "The studio would have no manager. Make somebody else manager first.";
         const faults = [{ path: "role", says }];
-        return faulty(c, { faults }, personPage(c, person, faults));
+        return faulty(c, { faults }, await again(faults));
       }
     }
   },
@@ -86,7 +94,22 @@ const personAt = async (c: Ctx): Promise<PersonRow | undefined> => {
   return id && isId(id) ? findPerson(c.var.db, id) : undefined;
 };
 
-const personPage = (c: Ctx, person: PersonRow, faults: readonly Fault[] = []) => ({
+const recoveriesOf = (c: Ctx, person: PersonRow) =>
+  listOpenRecoveries(c.var.db, { personId: person.id, at: c.var.now });
+
+const personPage = (
+  c: Ctx,
+  person: PersonRow,
+  recoveries: readonly RecoveryLine[],
+  faults: readonly Fault[] = [],
+) => ({
   page: { title: person.name, here: "people" } as const,
-  view: () => <Person person={person} oneself={person.id === memberOf(c).id} faults={faults} />,
+  view: () => (
+    <Person
+      person={person}
+      oneself={person.id === memberOf(c).id}
+      recoveries={recoveries}
+      faults={faults}
+    />
+  ),
 });

@@ -19,7 +19,8 @@ const signInBody = z.strictObject({
   password: z.string().min(1).max(1000),
   next: z.string().optional(),
 });
-const query = z.object({ next: z.string().optional() });
+const query = z.object({ next: z.string().optional(), set: z.string().optional() });
+const passwordSet = "Your new password is set. Sign in with it.";
 const signInPage = { title: "Sign in", here: "account" } as const;
 
 session.get(
@@ -28,7 +29,10 @@ session.get(
   (c) =>
     answer(c, {
       json: () => ({ person: c.var.viewer ? personJson(c.var.viewer) : null }),
-      page: signInPage,
+      page: {
+        ...signInPage,
+        notice: c.req.query("set") === "password" ? passwordSet : undefined,
+      },
       view: () => <SignIn next={localPath(c.req.query("next"))} signedInAs={c.var.viewer?.name} />,
     }),
 );

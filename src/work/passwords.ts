@@ -1,3 +1,4 @@
+import { randomBytes } from "node:crypto";
 import { hash, verify } from "@node-rs/argon2";
 import pLimit from "p-limit";
 import { foldName } from "../db/names.ts";
@@ -21,6 +22,13 @@ export const longestPassword = 200;
 /** A password as it is stored: argon2id in its usual text form, with a salt of its own. */
 export const hashPassword = (password: string): Promise<string> =>
   twoAtATime(() => hash(typedAlike(password), cost));
+
+/** In the place of a password's hash where there is no password: as long as one, and of nothing. */
+export const noPassword = (): string => {
+  const random = (bytes: number) => randomBytes(bytes).toString("base64").replace(/=+$/, "");
+  const { memoryCost, timeCost, parallelism } = cost;
+  return `$argon2id$v=19$m=${memoryCost},t=${timeCost},p=${parallelism}$${random(16)}$${random(32)}`;
+};
 
 /**
  * Whether a password is the one that was stored.

@@ -51,12 +51,31 @@ async function make(bytes: Uint8Array): Promise<MadePicture> {
   if (pixels > mostPixels) return { kind: "too-many-pixels", megapixels: pixels / 1e6 };
   const master = await makeMaster(bytes);
   if (!master) return { kind: "broken" };
+  const smaller = await smallerThan(master);
+  return { kind: "made", picture: { sha256: sha256(master.bytes), ...master, smaller } };
+}
+
+/**
+ * A master that was made before, with the smaller widths made of it again, or undefined where the
+ * bytes are no whole JPEG.
+ */
+export function remakePicture(bytes: Uint8Array): Promise<NewPicture | undefined> {
+  return twoAtATime(async () => {
+    const size = kindOfPicture(bytes) === "jpeg" ? await sizeOf(bytes) : undefined;
+    if (!size || size.width > longestSide || size.height > longestSide) return undefined;
+    const master = { bytes, ...size };
+    const smaller = await smallerThan(master).catch(() => undefined);
+    return smaller && { sha256: sha256(bytes), ...master, smaller };
+  });
+}
+
+async function smallerThan(master: { bytes: Uint8Array; width: number }) {
   const smaller = [];
   for (const width of pictureWidths) {
     const bytes = width < master.width ? await narrowed(master.bytes, width) : master.bytes;
     smaller.push({ width, bytes });
   }
-  return { kind: "made", picture: { sha256: sha256(master.bytes), ...master, smaller } };
+  return smaller;
 }
 
 /** What the file says of itself, or undefined where it cannot be read. */

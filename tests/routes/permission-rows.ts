@@ -314,6 +314,15 @@ const ofInvite =
     return `/invites/${invites[0]?.id}${rest}`;
   };
 
+const ofRecovery =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    const path = `/people/${studio.ids["other member"]}/recovery`;
+    const answer = await studio.send("manager", path, { json: {} });
+    const { id } = (await answer.json()) as { id: string };
+    return `/recoveries/${id}${rest}`;
+  };
+
 const ofPerson =
   (rest: string): Row["at"] =>
   (studio) =>
@@ -370,6 +379,11 @@ export const rows: Record<string, Row> = {
   "GET /people/:id": { answers: managers, at: ofPerson("") },
   "PATCH /people/:id": { answers: managers, at: ofPerson(""), send: role },
   "POST /people/:id": { answers: managers, at: ofPerson(""), send: role },
+  "POST /people/:id/recovery": { answers: managers, at: ofPerson("/recovery"), send: {} },
+  "DELETE /recoveries/:id": { answers: managers, at: ofRecovery("") },
+  "POST /recoveries/:id/end": { answers: managers, at: ofRecovery("/end"), send: {} },
+  "GET /studio/data": { answers: managers, at: to("/studio/data") },
+  "GET /export": { answers: managers, at: to("/export") },
   "GET /people/:which/removal": { answers: managers, at: ofPerson("/removal") },
   "PUT /people/:which/removal": { answers: managers, at: ofPerson("/removal"), send: {} },
   "POST /people/:which/removal": { answers: managers, at: ofPerson("/removal"), send: {} },
@@ -843,6 +857,8 @@ export const elsewhere = new Set([
   "POST /session",
   "DELETE /session",
   "POST /session/end",
+  "GET /recovery/:token",
+  "POST /recovery/:token",
   "GET /people/new",
   "POST /people",
   "DELETE /account/sessions/:id",

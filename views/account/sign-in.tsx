@@ -41,6 +41,7 @@ export const SignIn = ({ email, next, faults = [], signedInAs }: SignInProps) =>
         <button type="submit">Sign in</button>
       </p>
     </form>
+    <p>Forgotten your password? Ask a manager of the studio for a link to set a new one.</p>
     <p>
       No account yet? Ask a manager of the studio for a link to join. Reading what the studio shows
       to everyone takes no account: <a href="/recipes">to the library</a>.

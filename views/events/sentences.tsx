@@ -28,6 +28,12 @@ export const sentences: Partial<Record<string, Sentence>> = {
     Number(detail.sessionsEnded) > 0
       ? `changed their password, which signed out ${others(detail.sessionsEnded)}`
       : "changed their password",
+  "person: recovery made": about("made a link to set a new password for"),
+  "person: recovery ended": about("ended a link to set a new password for"),
+  "person: recovery used": ({ detail }) =>
+    Number(detail.sessionsEnded) > 0
+      ? `set a new password by a link, which signed out ${others(detail.sessionsEnded)}`
+      : "set a new password by a link",
   "person: sessions ended": ({ detail }) => `signed out ${others(detail.sessionsEnded)} of theirs`,
   "person: removed": about("removed a person, now"),
   "person: mail wished": ({ detail }) =>

@@ -1,5 +1,6 @@
 import { Choice, type Fault, FaultSummary } from "../parts/field.tsx";
 import type { PersonLine } from "./people.tsx";
+import { Recoveries, type RecoveryLine } from "./recovery.tsx";
 import { roleChoices, rolesSay } from "./roles.ts";
 import { When } from "./when.tsx";
 
@@ -7,11 +8,12 @@ type PersonProps = {
   person: PersonLine;
   /** Whether this is the manager who looks. */
   oneself: boolean;
+  recoveries: readonly RecoveryLine[];
   faults?: readonly Fault[] | undefined;
 };
 
 /** One person of the studio, for a manager: the role, and the way out. */
-export const Person = ({ person, oneself, faults = [] }: PersonProps) => (
+export const Person = ({ person, oneself, recoveries, faults = [] }: PersonProps) => (
   <section>
     <h1>{person.name}</h1>
     <FaultSummary faults={faults} />
@@ -33,6 +35,7 @@ export const Person = ({ person, oneself, faults = [] }: PersonProps) => (
         <button type="submit">Change the role</button>
       </p>
     </form>
+    <Recoveries person={person} recoveries={recoveries} />
     <h2>Leaving</h2>
     {oneself ? (
       <p>You cannot remove yourself: another manager does it.</p>
