@@ -1,30 +1,46 @@
-import { and, asc, desc, eq, gt, inArray, or, type SQL } from "drizzle-orm";
+import { and, desc, inArray, sql } from "drizzle-orm";
 import type { Use } from "../chem/chemistry.ts";
 import type { Cone } from "../chem/cones.ts";
+import type { LabTriple } from "../chem/plain-colours.ts";
+import type { meltOxides } from "../chem/restating.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { matching, standingAt } from "./library-search.ts";
-import { type Reader, readableBy } from "./recipes.ts";
-import {
-  people,
-  recipes,
-  revisionStandings,
-  revisions,
-  standings as standingWords,
-} from "./schema/index.ts";
+import { orderOf, type Place, pick } from "./library-picking.ts";
+import { readStrip, stripsOf } from "./library-strips.ts";
+import type { Reader } from "./recipes.ts";
+import { revisionStandings, revisions, standings as standingWords } from "./schema/index.ts";
+import type { Term } from "./search-terms.ts";
 import type { StandingIs } from "./standing.ts";
 import { findStandings, isApprovedAt } from "./standings.ts";
-import { findTestedMelts } from "./tested-melts.ts";
+
+export type { Place } from "./library-picking.ts";
 
 export type Search = {
-  q?: string | undefined;
+  /** What was typed, as it was understood; the best 200 answer, the best first. */
+  terms?: readonly Term[] | undefined;
+  /** The same as one name, folded: what is called just so comes first. */
+  typed?: string | undefined;
   cone?: Cone | undefined;
   use?: Use | undefined;
   surface?: string | undefined;
   atmosphere?: Atmosphere | undefined;
   standing?: StandingIs | undefined;
+  /** The 200 whose tiles came out nearest to it, the nearest first; what has no such tile is left out. */
+  colour?: LabTriple | undefined;
+  /** Ids of materials that the head has in no line. */
+  without?: readonly string[] | undefined;
+  /** Moles for every mole of flux, both ends included. */
+  oxides?: readonly OxideRange[] | undefined;
+  /** Ids of people. */
+  makers?: readonly string[] | undefined;
   /** Only these recipes, by their addresses. */
   among?: readonly string[] | undefined;
+};
+
+export type OxideRange = {
+  oxide: (typeof meltOxides)[number];
+  least?: number | undefined;
+  most?: number | undefined;
 };
 
 /** The words that a standing is searched by. */
@@ -49,93 +65,66 @@ export type Strip = {
   picture: { sha256: string; alt: string } | null;
 };
 
-/** A page of the library in the order of names; `after` is the last name and id of the page before. */
+/**
+ * A page of the library: what is approved as functional and holds now, by name, then the rest by
+ * name; or what answers a search best first. `after` is where the page before ended.
+ */
 export async function listStrips(
   db: Db,
   params: {
     reader: Reader;
     now: Date;
     search: Search;
-    after?: { nameKey: string; id: string } | undefined;
+    after?: Place | undefined;
     limit: number;
   },
-): Promise<{ strips: Strip[]; next: { nameKey: string; id: string } | null }> {
-  const { reader, now, search, after, limit } = params;
-  const rows = await db
-    .select({
-      id: recipes.id,
-      slug: recipes.slug,
-      name: recipes.name,
-      nameKey: recipes.nameKey,
-      owner: { id: people.id, name: people.name },
-      revisionId: revisions.id,
-      number: revisions.number,
-      use: revisions.use,
-      coneLow: revisions.coneLow,
-      coneHigh: revisions.coneHigh,
-      atmosphere: revisions.atmosphere,
-      surface: revisions.surface,
-      meltDigest: revisions.meltDigest,
-      standing: standingAt(now),
-    })
-    .from(recipes)
-    .innerJoin(
-      revisions,
-      and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)),
-    )
-    .innerJoin(revisionStandings, eq(revisionStandings.revisionId, revisions.id))
-    .innerJoin(people, eq(people.id, recipes.ownerId))
-    .where(and(readableBy(reader), afterKey(after), ...matching(db, search, now)))
-    .orderBy(asc(recipes.nameKey), asc(recipes.id))
-    .limit(limit + 1);
+): Promise<{ strips: Strip[]; next: Place | null }> {
+  const { reader, now, search, limit } = params;
+  const rows = await stripsOf(db, pick(db, params), { reader, now, limit: limit + 1 });
   const page = rows.slice(0, limit);
   const last = page.at(-1);
-  const melts = await findTestedMelts(db, { melts: page.map((row) => row.meltDigest), reader });
-  // What is shown is settled first; what a standing was searched by is as it was kept.
-  const standings = await findStandings(db, {
-    revisionIds: page.map((row) => row.revisionId),
-    now,
-  });
-  const approved = await findApprovedOf(db, { recipeIds: page.map((row) => row.id), now });
+  const read = page.map(({ strip }) => readStrip(strip));
+  const doubtful = read.filter((each) => each.doubtful);
+  if (doubtful.length > 0) await settleShown(db, doubtful, now);
   return {
-    strips: page.map(({ nameKey: _, revisionId, coneLow, coneHigh, meltDigest, ...row }) => ({
-      ...row,
-      standing: standings.get(revisionId)?.is ?? row.standing,
-      cones: { low: coneLow as Cone, high: coneHigh as Cone },
-      approved: approved.get(row.id) ?? null,
-      tested: melts.get(meltDigest)?.cones ?? [],
-      picture: melts.get(meltDigest)?.picture ?? null,
-    })),
-    next: rows.length > limit && last ? { nameKey: last.nameKey, id: last.id } : null,
+    strips: read.map(({ strip }) => strip),
+    next:
+      rows.length > limit && last
+        ? { by: orderOf(search), key: last.key, nameKey: last.nameKey, id: last.id }
+        : null,
   };
 }
 
-const afterKey = (after: { nameKey: string; id: string } | undefined): SQL | undefined =>
-  after &&
-  or(
-    gt(recipes.nameKey, after.nameKey),
-    and(eq(recipes.nameKey, after.nameKey), gt(recipes.id, after.id)),
-  );
+type Doubtful = { strip: Strip; revisionId: string };
+
+/** What is shown is settled first; what a standing was searched by is as it was kept. */
+async function settleShown(db: Db, shown: readonly Doubtful[], now: Date): Promise<void> {
+  const standings = await findStandings(db, {
+    revisionIds: shown.map(({ revisionId }) => revisionId),
+    now,
+  });
+  const recipeIds = shown.map(({ strip }) => strip.id);
+  const approved = await findApprovedOf(db, { recipeIds, now });
+  for (const { strip, revisionId } of shown) {
+    strip.standing = standings.get(revisionId)?.is ?? strip.standing;
+    strip.approved = approved.get(strip.id) ?? null;
+  }
+}
 
 /** The newest approved revision of each recipe that has one: recipe id → its number and use. */
 async function findApprovedOf(
   db: Db,
   { recipeIds, now }: { recipeIds: string[]; now: Date },
 ): Promise<Map<string, { number: number; for: Use }>> {
-  if (recipeIds.length === 0) return new Map();
   const rows = await db
     .selectDistinctOn([revisions.recipeId], {
       recipeId: revisions.recipeId,
       number: revisions.number,
-      for: revisionStandings.for,
+      for: sql<Use>`${revisionStandings.for}`,
     })
     .from(revisionStandings)
-    .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
+    .innerJoin(revisions, sql`${revisions.id} = ${revisionStandings.revisionId}`)
     .where(and(inArray(revisions.recipeId, recipeIds), isApprovedAt(now)))
     .orderBy(revisions.recipeId, desc(revisions.number));
-  return new Map(
-    rows.flatMap(({ recipeId, number, for: use }) =>
-      use === null ? [] : [[recipeId, { number, for: use }]],
-    ),
-  );
+  return new Map(rows.map(({ recipeId, number, for: use }) => [recipeId, { number, for: use }]));
 }

@@ -1,5 +1,6 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
+import { find } from "./find.ts";
 import { forks } from "./forks.ts";
 import { histories } from "./histories.ts";
 import { moves } from "./moves.ts";
@@ -18,6 +19,7 @@ import { withdrawals } from "./withdrawals.ts";
 export const library = new Hono<Env>();
 
 for (const noun of [
+  find,
   revisions,
   reviews,
   reviewRequests,

@@ -16,7 +16,7 @@ const lab = z.tuple([
 const figures = /^[+-]?\d{1,3}(\.\d{1,6})?(\s*,\s*[+-]?\d{1,3}(\.\d{1,6})?){2}$/;
 
 /** One of the plain colours by its word, or three figures. */
-const colour = z.string().transform((typed, context): LabTriple => {
+export const colour = z.string().transform((typed, context): LabTriple => {
   // Pages print a true minus, and people copy what they read.
   const word = typed.trim().toLowerCase().replaceAll("−", "-");
   if (isPlainColour(word)) return plainColours[word];

@@ -1,8 +1,10 @@
-import { cones } from "../../src/chem/cones.ts";
 import { ConeHeat } from "../parts/cone-heat.tsx";
-import { Choice, Field } from "../parts/field.tsx";
+import { type Fault, FaultSummary } from "../parts/field.tsx";
 import { type RecipeStrip, RecipeStrips } from "../parts/recipe-strip.tsx";
-import { coneInShort } from "../tiles/cone-words.ts";
+import { type AskedOf, type Counts, FindForm } from "./find-form.tsx";
+import { InForce, type Narrowed } from "./in-force.tsx";
+import { type Meaning, Meanings } from "./meanings.tsx";
+import { SavedSearches, SaveSearch } from "./saved-searches.tsx";
 
 type Strip = Omit<RecipeStrip, "maker" | "revision" | "picture"> & {
   owner: { name: string };
@@ -13,22 +15,24 @@ type Strip = Omit<RecipeStrip, "maker" | "revision" | "picture"> & {
 
 type LibraryPageProps = {
   strips: readonly Strip[];
-  search: {
-    q?: string | undefined;
-    cone?: string | undefined;
-    use?: string | undefined;
-    standing?: string | undefined;
-    surface?: string | undefined;
-    atmosphere?: string | undefined;
-    stocked?: "1" | undefined;
-  };
+  asked: AskedOf;
+  /** What narrows it, each with the address of the list without it. */
+  inForce: readonly Narrowed[];
+  meanings: readonly Meaning[];
+  counts?: Counts | undefined;
+  faults: readonly Fault[];
   next: string | undefined;
   mayAdd: boolean;
+  /** Somebody's own searches. */
+  saved: readonly { id: string; name: string; query: string }[];
+  /** This search, as it is kept; none where it asks for nothing. */
+  query: string | undefined;
+  idempotencyKey: string;
 };
 
 /** The library as a list, with what narrows it down in the address. */
-export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) => {
-  const narrowed = Object.values(search).some((value) => value !== undefined);
+export const LibraryPage = (props: LibraryPageProps) => {
+  const { strips, asked, inForce, meanings, counts, faults, next, mayAdd, saved, query } = props;
   return (
     <section>
       <h1>Library</h1>
@@ -48,98 +52,71 @@ export const LibraryPage = ({ strips, search, next, mayAdd }: LibraryPageProps) 
           Families
         </a>
       </p>
-      <Narrowing search={search} mayAdd={mayAdd} />
-      {strips.length === 0 ? (
-        <Nothing narrowed={narrowed} mayAdd={mayAdd} />
-      ) : (
+      <FaultSummary faults={faults} />
+      <FindForm asked={asked} counts={counts} faults={faults} mayAdd={mayAdd} />
+      {mayAdd ? <SavedSearches searches={saved} /> : null}
+      {faults.length > 0 ? null : (
         <>
-          <RecipeStrips
-            caption={narrowed ? "Glazes that fit" : "All glazes, by name"}
-            recipes={strips.map(({ owner, number, picture, ...strip }) => ({
-              ...strip,
-              maker: owner.name,
-              revision: number,
-              picture: picture ?? undefined,
-            }))}
-          />
-          <p>
-            <ConeHeat cones={strips.flatMap((strip) => [strip.cones.low, strip.cones.high])} />
-          </p>
+          <Meanings meanings={meanings} />
+          <InForce narrowed={inForce} all={counts?.all} />
+          <Found strips={strips} asked={asked} narrowed={inForce.length > 0} mayAdd={mayAdd} />
+          {next ? (
+            <p>
+              <a class="button" href={next} rel="next">
+                More glazes
+              </a>
+            </p>
+          ) : null}
+          {mayAdd && query ? (
+            <SaveSearch query={query} idempotencyKey={props.idempotencyKey} />
+          ) : null}
         </>
       )}
-      {next ? (
-        <p>
-          <a class="button" href={next} rel="next">
-            More glazes
-          </a>
-        </p>
-      ) : null}
     </section>
   );
 };
 
-const any = { value: "", label: "any" };
+type FoundProps = Pick<LibraryPageProps, "strips" | "asked" | "mayAdd"> & { narrowed: boolean };
 
-const Narrowing = ({ search, mayAdd }: Pick<LibraryPageProps, "search" | "mayAdd">) => (
-  <search>
-    <form class="narrowing" method="get" action="/recipes">
-      <Field
-        label="Name, maker or material"
-        name="q"
-        type="search"
-        value={search.q}
-        maxlength={100}
-      />
-      <Choice label="Cone" name="cone" value={search.cone} options={[any, ...coneOptions]} />
-      <Choice label="Use" name="use" value={search.use} options={[any, ...uses]} />
-      <Choice
-        label="Standing"
-        name="standing"
-        value={search.standing}
-        options={[any, ...standingOptions]}
-      />
-      <Choice
-        label="Atmosphere"
-        name="atmosphere"
-        value={search.atmosphere}
-        options={[any, ...atmospheres]}
-      />
-      <Field label="Surface" name="surface" value={search.surface} maxlength={60} />
-      {mayAdd ? (
-        <label class="tick">
-          <input type="checkbox" name="stocked" value="1" checked={search.stocked === "1"} />
-          In a bucket that may be used now
-        </label>
-      ) : null}
-      <button type="submit">Show these</button>
-    </form>
-  </search>
-);
-
-const standingOptions = ["draft", "in review", "approved", "needs another look", "withdrawn"].map(
-  (word) => ({ value: word, label: word }),
-);
-
-const coneOptions = cones.map((cone) => ({ value: cone, label: coneInShort(cone) }));
-
-const uses = [
-  { value: "functional", label: "meant for functional ware" },
-  { value: "decorative", label: "decorative only" },
-];
-
-const atmospheres = ["oxidation", "neutral", "reduction", "salt", "soda", "wood", "raku"].map(
-  (word) => ({
-    value: word,
-    label: word,
-  }),
-);
-
-const Nothing = ({ narrowed, mayAdd }: { narrowed: boolean; mayAdd: boolean }) =>
-  narrowed ? (
-    <p>
-      No glaze fits all of that. <a href="/recipes">Show all</a>
-    </p>
+const Found = ({ strips, asked, narrowed, mayAdd }: FoundProps) =>
+  strips.length === 0 ? (
+    <Nothing narrowed={narrowed} further={asked.after !== undefined} mayAdd={mayAdd} />
   ) : (
+    <>
+      <RecipeStrips
+        caption={captionOf(asked, narrowed)}
+        recipes={strips.map(({ owner, number, picture, ...strip }) => ({
+          ...strip,
+          maker: owner.name,
+          revision: number,
+          picture: picture ?? undefined,
+        }))}
+      />
+      <p>
+        <ConeHeat cones={strips.flatMap((strip) => [strip.cones.low, strip.cones.high])} />
+      </p>
+    </>
+  );
+
+/** In which order they stand. */
+function captionOf(asked: AskedOf, narrowed: boolean): string {
+  if (asked.colour) return "Glazes that fit, the nearest in colour first";
+  if (asked.q) return "Glazes that fit, the best first";
+  const order = "approved for functional ware first, then by name";
+  return narrowed ? `Glazes that fit: ${order}` : `All glazes: ${order}`;
+}
+
+type NothingProps = { narrowed: boolean; further: boolean; mayAdd: boolean };
+
+const Nothing = ({ narrowed, further, mayAdd }: NothingProps) => {
+  if (further) return <p>There are no glazes after these.</p>;
+  if (narrowed)
+    return (
+      <p>
+        No glaze fits all of that. Take something off above, or <a href="/recipes">show all</a>.
+      </p>
+    );
+  return (
     <p>
       The library is empty.{" "}
       {mayAdd
@@ -147,3 +124,4 @@ const Nothing = ({ narrowed, mayAdd }: { narrowed: boolean; mayAdd: boolean }) =
         : "Its first recipe appears here as soon as somebody publishes one."}
     </p>
   );
+};
