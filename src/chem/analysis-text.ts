@@ -11,7 +11,7 @@ export type AnalysisText = {
 
 const number = String.raw`\d{1,3}(?:[.,]\d{1,9})?`;
 const row = new RegExp(
-  String.raw`^([A-Za-z][A-Za-z0-9₀-₉]*)\s*[:=]?\s*(-?${number})\s*%?(?:\s*(?:±|\+\/?-)\s*(${number})\s*%?)?$`,
+  String.raw`^([A-Za-z][A-Za-z0-9₀-₉]*)(?:\s*[:=]\s*|\s+)(-?${number})\s*%?(?:\s*(?:±|\+\/?-)\s*(${number})\s*%?)?$`,
 );
 
 const lossWords: readonly string[] = ["loi", "loss"];

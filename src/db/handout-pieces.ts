@@ -1,4 +1,4 @@
-import { and, eq, exists, inArray, sql } from "drizzle-orm";
+import { and, eq, exists, inArray, notInArray, sql } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { openRecallsOfBuckets } from "./open-recalls.ts";
 import { type FoundPair, listPairsOf } from "./pairs.ts";
@@ -47,24 +47,22 @@ export type Piece = {
 /** The newest revision, and what it changes: the glaze, how it is fired or used, or words alone. */
 export type Newer = { number: number; publishedAt: Date; changes: "glaze" | "firing" | "words" };
 
+/** What is handed out, and whether what is public counts as known to whoever holds it. */
+type Handed = { revisionIds: readonly string[]; showsPublic: boolean };
+
 /**
  * Revisions as a handout tells them, in the order given: what stands now, whenever it was made. Who
  * hands them out may; evidence is told as far as whoever holds it may know of it.
  */
 export async function readPieces(
   db: Db,
-  { revisionIds, reader, now }: { revisionIds: readonly string[]; reader: Holder; now: Date },
+  { revisionIds, showsPublic, now }: Handed & { now: Date },
 ): Promise<Piece[]> {
   const found = new Map((await findRevisions(db, revisionIds)).map((each) => [each.id, each]));
+  const holds = [...found.values()].map(({ recipeId }) => recipeId);
+  const reader: Holder = { holds, showsPublic };
   const standings = await findStandings(db, { revisionIds, now });
-  const known = new Map(
-    (
-      await readRecipes(
-        db,
-        [...found.values()].map(({ recipeId }) => recipeId),
-      )
-    ).map((recipe) => [recipe.id, recipe]),
-  );
+  const known = new Map((await readRecipes(db, holds)).map((recipe) => [recipe.id, recipe]));
   const pieces: Piece[] = [];
   for (const id of revisionIds) {
     const revision = found.get(id);
@@ -155,18 +153,15 @@ async function countRecalled(db: Db, revisionId: string): Promise<number> {
 /** A picture of a tile that a handout shows: of a melt that it hands out, where its holder may see it. */
 export async function findPiecePicture(
   db: Db,
-  {
-    sha256,
-    width,
-    revisionIds,
-    reader,
-  }: { sha256: string; width: PictureWidth; revisionIds: readonly string[]; reader: Holder },
+  { sha256, width, revisionIds, showsPublic }: Handed & { sha256: string; width: PictureWidth },
 ): Promise<FoundPicture | undefined> {
   if (!/^[0-9a-f]{64}$/.test(sha256) || revisionIds.length === 0) return undefined;
-  const melts = db
-    .select({ meltDigest: revisions.meltDigest })
+  const handed = await db
+    .select({ recipeId: revisions.recipeId, meltDigest: revisions.meltDigest })
     .from(revisions)
     .where(inArray(revisions.id, [...revisionIds]));
+  const melts = handed.map(({ meltDigest }) => meltDigest);
+  const reader: Holder = { holds: handed.map(({ recipeId }) => recipeId), showsPublic };
   const hung = db
     .select({ one: sql`1` })
     .from(photos)
@@ -182,11 +177,15 @@ export async function findPiecePicture(
 /** How many recipes of a family a handout does not hold. */
 export async function countLeftOut(
   db: Db,
-  { familyId, recipeIds }: { familyId: string; recipeIds: readonly string[] },
+  { familyId, revisionIds }: { familyId: string; revisionIds: readonly string[] },
 ): Promise<number> {
-  const places = await db
-    .select({ id: familyRecipes.recipeId })
-    .from(familyRecipes)
-    .where(eq(familyRecipes.familyId, familyId));
-  return places.filter(({ id }) => !recipeIds.includes(id)).length;
+  const held = db
+    .select({ recipeId: revisions.recipeId })
+    .from(revisions)
+    .where(inArray(revisions.id, [...revisionIds]));
+  const others = and(
+    eq(familyRecipes.familyId, familyId),
+    notInArray(familyRecipes.recipeId, held),
+  );
+  return db.$count(familyRecipes, others);
 }

@@ -7,6 +7,7 @@ import { FamilyForm, type FamilyTyped } from "../../views/families/form.tsx";
 import { Families } from "../../views/families/list.tsx";
 import { findFamily, listFamilies, mayChangeFamily, type WholeFamily } from "../db/families.ts";
 import { addFamily, changeFamily, findNamedRecipes, mostInFamily } from "../db/family-keeping.ts";
+import { listHandouts, type OpenHandout } from "../db/handouts.ts";
 import { answer, changed, created, page } from "../wire/answers.tsx";
 import { check, readBody, type Typed } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
@@ -119,7 +120,7 @@ families.get(
     const kilograms = read.value.kg ?? usualBucket;
     return answer(c, {
       json: () => familyJson(family, kilograms),
-      ...familyPage(c, family, kilograms, []),
+      ...familyPage(c, family, kilograms, [], await handoutsOf(c, family)),
     });
   },
 );
@@ -203,7 +204,17 @@ async function readRecipes(c: Ctx, typed: readonly string[]) {
   return { recipeIds, faults };
 }
 
-function familyPage(c: Ctx, family: WholeFamily, kilograms: Decimal, faults: readonly Fault[]) {
+/** The links by which somebody outside reads it, for who may end them. */
+const handoutsOf = async ({ var: { db, viewer } }: Ctx, { id }: WholeFamily) =>
+  viewer ? listHandouts(db, { familyId: id, reader: viewer }) : [];
+
+function familyPage(
+  c: Ctx,
+  family: WholeFamily,
+  kilograms: Decimal,
+  faults: readonly Fault[],
+  handouts: OpenHandout[] = [],
+) {
   return {
     page: { title: family.name, here: "library" } as const,
     view: () => (
@@ -211,6 +222,7 @@ function familyPage(c: Ctx, family: WholeFamily, kilograms: Decimal, faults: rea
         family={familyJson(family, kilograms)}
         faults={faults}
         mayChange={mayChangeFamily(family, c.var.viewer)}
+        handouts={handouts}
       />
     ),
   };

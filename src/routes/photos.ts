@@ -73,7 +73,8 @@ photos.post(
 const notYoursToPicture =
   "Who added the tile, the recipe's owner or a manager can add pictures of it. Put your own tile of this recipe on record instead, with your picture.";
 
-const widthOf: Record<string, (typeof pictureWidths)[number] | typeof masterWidth> = {
+/** The widths that a picture can be asked for in. */
+export const widthOf: Record<string, (typeof pictureWidths)[number] | typeof masterWidth> = {
   ...Object.fromEntries(pictureWidths.map((width) => [String(width), width])),
   full: masterWidth,
 };

@@ -32,7 +32,10 @@ const onlyMembers =
   "What was bought is for people of the studio. Sign in, or go by the analyses in use.";
 
 /** What is wrong with the region that was asked for, if anything. */
-export function faultsOfRegion({ region }: RestateBody, regions: readonly string[]) {
+export function faultsOfRegion(
+  { region }: Pick<RestateBody, "region">,
+  regions: readonly string[],
+) {
   const isThat = (known: string) => foldName(known) === foldName(region ?? "");
   if (region === undefined || regions.some(isThat)) return [];
   const known = regions.length > 0 ? `One of: ${regions.join(", ")}.` : "No region is, so far.";

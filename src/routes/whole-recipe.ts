@@ -1,5 +1,6 @@
 import { listStockOf } from "../db/bucket-stock.ts";
 import { listFits } from "../db/fits.ts";
+import { listHandouts } from "../db/handouts.ts";
 import { latestEvent } from "../db/news.ts";
 import { listNotes } from "../db/notes.ts";
 import { listOffers } from "../db/offers.ts";
@@ -54,6 +55,7 @@ export async function findWhole(c: Ctx, slug: string, number?: number) {
     trial: await findTrialOf(db, { recipeId: recipe.id, reader: viewer }),
     trialsOn: await listTrialsOn(db, { slug: recipe.slug, reader: viewer }),
     links: recipe.mayRevise ? await listShareLinks(db, { recipeId: recipe.id }) : [],
+    handouts: viewer ? await listHandouts(db, { recipeId: recipe.id, reader: viewer }) : [],
     today: powderChangeOf(head),
     offers: await listOffers(db, { recipeId: recipe.id, orFrom: true, reader: viewer }),
     mayOffer: [recipe.owner.id, head.author.id].includes(viewer?.id ?? ""),

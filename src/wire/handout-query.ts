@@ -2,11 +2,11 @@ import { z } from "zod";
 import { weightUnits } from "../chem/batch-amounts.ts";
 import { decimalText, idempotencyKey, line, text, ticked, whole } from "./fields.ts";
 
-/** How somebody elsewhere reads a handout: in whose words and measures. */
+/** How somebody elsewhere reads a handout: in whose words and measures; else as they read all pages. */
 export const handoutFields = {
   region: line(60, 0).optional(),
-  weight: z.enum(weightUnits).default("g"),
-  temperature: z.enum(["C", "F"]).default("C"),
+  weight: z.enum(weightUnits).optional(),
+  temperature: z.enum(["C", "F"]).optional(),
   /** Dry base of a tub, in the unit of `weight`. */
   tub: decimalText.optional(),
   format: z.enum(["csv"], { error: "csv, or nothing." }).optional(),
@@ -29,7 +29,7 @@ export const mostOwn = 20;
  * formula. A form sends blank rows too; they are left out.
  */
 const ownPowder = z.strictObject({
-  material: line(80),
+  material: line(80).optional(),
   name: line(80).optional(),
   oxides: text(2000).optional(),
   loss: decimalText.optional(),

@@ -16,13 +16,17 @@ const computing = new Set([
   "/slurry",
 ]);
 
+/** Reading a handout with one's own powders stores nothing either. */
+const isComputing = (path: string): boolean =>
+  computing.has(path) || /^\/(?:(?:recipes|families)\/[^/]+\/handout|handouts\/[^/]+)$/.test(path);
+
 /**
  * A double tap creates once: a POST with an `Idempotency-Key` (in a form, the hidden field
  * `idempotencyKey`) is carried out in one transaction with the keeping of its answer, and the same
  * key from the same person gets that answer for a day. The same key with another body is refused.
  */
 export const repeatable = createMiddleware<Env>(async (c, next) => {
-  const key = c.var.viewer && !computing.has(c.req.path) && (await keyOf(c));
+  const key = c.var.viewer && !isComputing(c.req.path) && (await keyOf(c));
   if (!c.var.viewer || !key) return next();
 
   const personId = c.var.viewer.id;

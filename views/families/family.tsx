@@ -1,4 +1,5 @@
 import type { Cone } from "../../src/chem/cones.ts";
+import { OpenHandouts, type ShownOpenHandout } from "../handouts/open-links.tsx";
 import { type Fault, FaultSummary, Field } from "../parts/field.tsx";
 import { Standing, type StandingIs, Use, type UseIs } from "../parts/standing.tsx";
 import { claimWords } from "../tiles/cone-words.ts";
@@ -33,21 +34,32 @@ export type Family = {
   noLongerSold: readonly Material[];
 };
 
-type FamilyPageProps = { family: Family; faults: readonly Fault[]; mayChange: boolean };
+type FamilyPageProps = {
+  family: Family;
+  faults: readonly Fault[];
+  mayChange: boolean;
+  /** Links to its handouts, for who may end them. */
+  handouts?: readonly ShownOpenHandout[] | undefined;
+};
 
 /** A family: what its recipes are, what they share, and what to buy for all of them. */
-export const FamilyPage = ({ family, faults, mayChange }: FamilyPageProps) => (
+export const FamilyPage = ({ family, faults, mayChange, handouts = [] }: FamilyPageProps) => (
   <article id="family">
     <h1>{family.name}</h1>
     <p class="recipe-by">Written up by {family.addedBy.name}</p>
     {family.intro === "" ? null : <p class="about">{family.intro}</p>}
-    {mayChange ? (
-      <p class="actions">
+    <p class="actions">
+      {family.recipes.length > 0 ? (
+        <a class="button quiet" href={`/families/${family.slug}/handout`}>
+          Handout
+        </a>
+      ) : null}{" "}
+      {mayChange ? (
         <a class="button quiet" href={`/families/${family.slug}/edit`}>
           Change this family
         </a>
-      </p>
-    ) : null}
+      ) : null}
+    </p>
     <NoLongerSold materials={family.noLongerSold} />
     <Recipes family={family} />
     {family.recipes.length === 0 ? null : (
@@ -58,6 +70,7 @@ export const FamilyPage = ({ family, faults, mayChange }: FamilyPageProps) => (
         <Shopping family={family} faults={faults} />
       </>
     )}
+    <OpenHandouts links={handouts} />
     <p class="actions">
       <a href="/families">All families</a>
     </p>
@@ -107,7 +120,7 @@ const Recipes = ({ family }: { family: Family }) => (
   </>
 );
 
-const Shopping = ({ family, faults }: Omit<FamilyPageProps, "mayChange">) => {
+const Shopping = ({ family, faults }: Pick<FamilyPageProps, "family" | "faults">) => {
   const { lines, testGrams, bucketKilograms } = family.shopping;
   return (
     <section id="shopping">

@@ -1,3 +1,4 @@
+import { OpenHandouts, type ShownOpenHandout } from "../handouts/open-links.tsx";
 import { Choice, Field } from "../parts/field.tsx";
 import { Links, type ShownLink } from "../shared/links.tsx";
 import { shownToOptions } from "./form.tsx";
@@ -7,12 +8,13 @@ type KeepingProps = {
   recipe: ShownRecipe;
   number: number;
   links: readonly ShownLink[];
+  handouts: readonly ShownOpenHandout[];
   /** Whether the reader may put a shared bucket of it on record. */
   mayFill: boolean;
 };
 
 /** What its owner or a manager can do with a recipe besides revising it. */
-export const Keeping = ({ recipe, number, links, mayFill }: KeepingProps) => {
+export const Keeping = ({ recipe, number, links, handouts, mayFill }: KeepingProps) => {
   const address = `/recipes/${recipe.slug}`;
   return (
     <section class="keeping">
@@ -57,6 +59,7 @@ export const Keeping = ({ recipe, number, links, mayFill }: KeepingProps) => {
         </p>
       ) : null}
       <Links recipe={recipe} number={number} links={links} />
+      <OpenHandouts links={handouts} />
     </section>
   );
 };

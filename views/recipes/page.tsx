@@ -1,4 +1,5 @@
 import type { Chemistry, Conventions } from "../../src/chem/chemistry-types.ts";
+import type { ShownOpenHandout } from "../handouts/open-links.tsx";
 import type { ShownOffer } from "../offers/types.ts";
 import { PairsOfRecipe } from "../pairs/of-recipe.tsx";
 import type { ShownPair } from "../pairs/types.ts";
@@ -53,6 +54,8 @@ export type RecipePageProps = {
   forks: readonly { slug: string; name: string; number: number; owner: { name: string } }[];
   /** Links to its revisions that still work, for who may end them. */
   links: readonly ShownLink[];
+  /** Handouts with a revision of it, for who may end them. */
+  handouts: readonly ShownOpenHandout[];
   offers: readonly ShownOffer[];
   mayOffer: boolean;
   /** The point of a trial that it was. */
@@ -219,6 +222,7 @@ export const RecipePage = (props: RecipePageProps) => {
           recipe={recipe}
           number={revision.number}
           links={props.links}
+          handouts={props.handouts}
           mayFill={viewer?.role === "manager"}
         />
       ) : null}

@@ -9,10 +9,13 @@ export type Photo = {
 const widths = [200, 600, 1200] as const;
 
 /** The widths to choose from, by what they really are: a small picture is not enlarged. */
-export const srcsetOf = ({ sha256, width }: Pick<Photo, "sha256" | "width">): string =>
+export const srcsetOf = (
+  { sha256, width }: Pick<Photo, "sha256" | "width">,
+  at = "/photos",
+): string =>
   widths
     .filter((_, place) => place === 0 || (widths[place - 1] ?? 0) < width)
-    .map((wide) => `/photos/${sha256}/${wide} ${Math.min(wide, width)}w`)
+    .map((wide) => `${at}/${sha256}/${wide} ${Math.min(wide, width)}w`)
     .join(", ");
 
 /** A picture as it hangs on a tile. */
@@ -29,6 +32,8 @@ type TilePhotoProps = {
   eager?: boolean | undefined;
   /** The whole of it where nothing is said. */
   leadsTo?: string | undefined;
+  /** Where pictures are, for who may read them nowhere else. */
+  at?: string | undefined;
 };
 
 /**
@@ -37,14 +42,21 @@ type TilePhotoProps = {
  *
  * @param instead what the picture shows where nobody described it.
  */
-export const TilePhoto = ({ photo, instead, sizes, eager, leadsTo }: TilePhotoProps) =>
+export const TilePhoto = ({
+  photo,
+  instead,
+  sizes,
+  eager,
+  leadsTo,
+  at = "/photos",
+}: TilePhotoProps) =>
   photo.removed ? (
     <p class="tile-none tile-gone">This picture was removed.</p>
   ) : (
-    <a class="tile-photo" href={leadsTo ?? `/photos/${photo.sha256}/full`}>
+    <a class="tile-photo" href={leadsTo ?? `${at}/${photo.sha256}/full`}>
       <img
-        src={`/photos/${photo.sha256}/600`}
-        srcset={srcsetOf(photo)}
+        src={`${at}/${photo.sha256}/600`}
+        srcset={srcsetOf(photo, at)}
         sizes={sizes}
         width={photo.width}
         height={photo.height}

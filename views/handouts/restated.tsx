@@ -1,0 +1,144 @@
+import type { Decimal } from "decimal.js";
+import { oxides } from "../../src/chem/oxides.ts";
+import { Findings } from "../parts/findings.tsx";
+import { OxideName } from "../parts/oxide.tsx";
+import { Quantity } from "../parts/quantity.tsx";
+import { Standing } from "../parts/standing.tsx";
+import { Wide } from "../parts/wide.tsx";
+import { UnityTable } from "./chemistry.tsx";
+import type { ShownHandout, ShownPiece, ShownRestated } from "./types.ts";
+
+type RestatedProps = { piece: ShownPiece; restated: ShownRestated; handout: ShownHandout };
+
+/** The recipe from the reader's own powders beside the one handed out: a draft, without any tile. */
+export const Restated = ({ piece, restated, handout }: RestatedProps) => (
+  <section
+    class="handout-restated"
+    id={piece.key === handout.pieces[0]?.key ? "restated" : undefined}
+  >
+    <h3>{piece.recipe.name}, with your powders</h3>
+    {restated.kind === "mix" ? <Mix piece={piece} mix={restated} /> : <p>{restated.says}</p>}
+  </section>
+);
+
+type Mix = Extract<ShownRestated, { kind: "mix" }>;
+
+const Mix = ({ piece, mix }: { piece: ShownPiece; mix: Mix }) => {
+  const { chemistry, misses, status } = mix;
+  const warnings = chemistry.findings.filter(({ level }) => level !== "note");
+  const name = piece.recipe.name;
+  return (
+    <>
+      <p>
+        <Standing is="draft" />{" "}
+        {status === "exact" ? (
+          <>
+            <strong>Exact:</strong> the same unity formula from other powders. It is a new glaze all
+            the same, and needs tiles and tests of its own; nothing that was approved of {name}{" "}
+            counts for it, and until then it is decorative only.
+          </>
+        ) : (
+          <>
+            <strong>Nearest: not the same glaze.</strong> {name} cannot be made of these powders;
+            this is as near as they come.{" "}
+            {mix.withinDoubt
+              ? "Every difference is inside the ± of the analyses."
+              : "Some differences are larger than the ± of the analyses."}{" "}
+            It needs tiles and tests of its own, and until then it is decorative only.
+          </>
+        )}
+      </p>
+      <AmountsBeside name={name} lines={mix.lines} />
+      <UnityBeside name={name} mix={mix} />
+      {misses.length === 0 ? null : (
+        <ul>
+          {misses.map(({ oxide, wanted, got, because }) => (
+            <li>
+              <OxideName oxide={oxide} /> is <Quantity value={got} digits={3} /> instead of{" "}
+              <Quantity value={wanted} digits={3} />. {because}
+            </li>
+          ))}
+        </ul>
+      )}
+      <UnityTable
+        unity={chemistry.unity}
+        caption={`Unity formula of ${name} with your powders, additions and all`}
+      />
+      {warnings.length > 0 ? <Findings findings={warnings} /> : null}
+      {[...mix.leftOut, ...mix.assumed].map((says) => (
+        <p>{says}</p>
+      ))}
+    </>
+  );
+};
+
+const amount = (decimal: Decimal | null): string =>
+  decimal === null ? "none" : decimal.toDecimalPlaces(2).toFixed(2);
+
+const AmountsBeside = ({ name, lines }: { name: string; lines: Mix["lines"] }) => (
+  <Wide label={`Amounts of ${name} beside those with your powders`}>
+    <table class="lines">
+      <caption>Percent of the base</caption>
+      <thead>
+        <tr>
+          <th scope="col">Powder</th>
+          <th scope="col" class="number">
+            Handed out
+          </th>
+          <th scope="col" class="number">
+            With yours
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((line) => (
+          <tr>
+            <th scope="row">
+              {line.name}
+              {line.part === "addition" ? ", on top" : ""}
+              {line.own ? <strong> yours</strong> : null}
+            </th>
+            <td class="number">{amount(line.before)}</td>
+            <td class="number">{amount(line.after)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </Wide>
+);
+
+/** Below this an oxide is the noise of float64. */
+const unseen = 5e-7;
+
+const UnityBeside = ({ name, mix: { wanted, got, counted } }: { name: string; mix: Mix }) => (
+  <Wide label={`Unity formulas of the base of ${name}`}>
+    <table class="figures">
+      <caption>Unity formula of the base</caption>
+      <thead>
+        <tr>
+          <th scope="col">Oxide</th>
+          <th scope="col">Before</th>
+          <th scope="col">After</th>
+        </tr>
+      </thead>
+      <tbody>
+        {oxides
+          .filter((oxide) => counted.includes(oxide) || got[oxide] !== undefined)
+          .filter((oxide) => Math.max(wanted[oxide] ?? 0, got[oxide] ?? 0) > unseen)
+          .map((oxide) => (
+            <tr>
+              <th scope="row">
+                <OxideName oxide={oxide} />
+              </th>
+              <td>
+                <Quantity value={wanted[oxide] ?? 0} digits={3} />
+              </td>
+              <td>
+                <Quantity value={got[oxide] ?? 0} digits={3} />
+              </td>
+            </tr>
+          ))}
+      </tbody>
+    </table>
+  </Wide>
+);
