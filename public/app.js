@@ -129,10 +129,16 @@
   };
 
   window.addEventListener("load", keepSeen);
-  window.addEventListener("online", () => {
-    worker?.controller?.postMessage({ online: true });
-    if (document.querySelector("[data-as-of]")) location.reload();
-  });
+  // A copy gives way to the page itself once the studio answers.
+  const comeBack = async () => {
+    const heard = await fetch("/healthz", { cache: "no-store" }).catch(() => null);
+    if (heard?.ok) location.reload();
+    else setTimeout(comeBack, 10_000);
+  };
+  if (document.querySelector("[data-as-of]")) {
+    window.addEventListener("online", comeBack);
+    setTimeout(comeBack, 10_000);
+  }
 
   const settle = () => {
     keepSeen();
@@ -157,7 +163,36 @@
     const draft = ctx.sourceElement?.closest?.("form[data-draft]")?.dataset.draft;
     if (draft && ctx.request?.method !== "GET" && wentOn(ctx)) forget(keyOf(draft));
   });
-  document.addEventListener("htmx:after:swap", settle);
+  // What had the focus may be gone after a swap. The keyboard goes on at what the address points to,
+  // else at the same control, else at the top of what is new; a part that comes in beside what is
+  // being typed takes it from nobody.
+  let left = null;
+
+  const sameAs = ({ id, name, value }) =>
+    (id && document.getElementById(id)) ||
+    Array.from(
+      document.querySelectorAll("main button, main input, main select, main textarea"),
+    ).find((control) => name && control.name === name && control.value === value);
+
+  const pointedTo = () => attempt(() => document.getElementById(location.hash.slice(1)));
+
+  const leadOn = () => {
+    const [from, lost] = [left, document.activeElement === document.body];
+    left = null;
+    if (!from || !lost) return;
+    const place = pointedTo() ?? sameAs(from) ?? document.getElementById("main");
+    if (!place.matches("button, input, select, textarea, a[href]")) place.tabIndex = -1;
+    place.focus();
+  };
+
+  document.addEventListener("htmx:before:swap", () => {
+    const { activeElement } = document;
+    if (activeElement !== document.body) left = activeElement;
+  });
+  document.addEventListener("htmx:after:swap", () => {
+    settle();
+    leadOn();
+  });
   document.addEventListener("submit", ({ target, defaultPrevented }) => {
     const draft = target.dataset.draft;
     if (!draft || defaultPrevented) return;

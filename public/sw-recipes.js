@@ -8,6 +8,9 @@ const recipes = (() => {
   const isRecipe = (path) => /^\/recipes\/[a-z0-9-]+(\/revisions\/\d+)?$/.test(path);
   const pathOf = ({ url }) => new URL(url).pathname;
 
+  // A copy was shown: what else is kept may be out of date too.
+  let behind = false;
+
   // Rises when all is forgotten, so that what was under way then is not kept after.
   let turn = 0;
 
@@ -92,9 +95,12 @@ const recipes = (() => {
     if (own !== turn) await caches.delete(store);
   };
 
-  /** Looks again at all that is kept: a recipe may have been withdrawn since. */
-  const refresh = async () => {
-    for (const { path, seen } of await kept()) await keep(path, seen);
+  /** Keeps what is looked at; after a time without a network, all else that is kept is read anew too. */
+  const see = async (path) => {
+    await keep(path);
+    if (!behind) return;
+    behind = false;
+    for (const other of await kept()) if (other.path !== path) await keep(other.path, other.seen);
   };
 
   const clock = new Intl.DateTimeFormat("en-GB", {
@@ -145,6 +151,7 @@ const recipes = (() => {
       const answer = await hear(request, copy !== undefined);
       return path === list && answer.status === 200 ? await listed(answer) : answer;
     } catch (away) {
+      behind = true;
       if (copy) return stamped(copy);
       const empty = await match(list);
       if (!empty) throw away;
@@ -160,5 +167,5 @@ const recipes = (() => {
       return copy;
     });
 
-  return { keep, refresh, forget, open, picture };
+  return { see, forget, open, picture };
 })();

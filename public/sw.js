@@ -8,9 +8,8 @@ addEventListener("install", () => skipWaiting());
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));
 
 addEventListener("message", (event) => {
-  const { seen, online } = event.data ?? {};
-  if (seen) event.waitUntil(recipes.keep(seen).catch(() => null));
-  if (online) event.waitUntil(recipes.refresh().catch(() => null));
+  const { seen } = event.data ?? {};
+  if (seen) event.waitUntil(recipes.see(seen).catch(() => null));
 });
 
 addEventListener("fetch", (event) => {

@@ -54,6 +54,8 @@ const rooms: Pages = ({ member: person, invite, shared }) => ({
   "/people/:which/removal": manager(`/people/${person}/removal`),
   "/studio": manager("/studio"),
   "/account": member("/account"),
+  "/account/settings": member("/account/settings"),
+  "/reading": visitor("/reading"),
   "/events": manager("/events"),
   "/waiting": [...member("/waiting"), ...manager("/waiting")],
   "/shared/:token": visitor(shared),
