@@ -18,6 +18,7 @@ export const stylesheets = [
   "compare",
   "waiting",
   "wall",
+  "imports",
   "find",
   "shelf-plan",
   "families",

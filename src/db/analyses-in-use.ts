@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
 import { type Act, appendEvent } from "./events.ts";
 import { analyses, analysesInUse, people } from "./schema/index.ts";
+import { isAnalysisTakenBack } from "./taken-back.ts";
 import { unsettleMaterial } from "./unsettling.ts";
 
 /** The analysis in use of each material that has one: material id → analysis id. */
@@ -65,7 +66,9 @@ export async function keepInUse(
 export type PutInUse =
   | { kind: "put-in-use" }
   | { kind: "in-use-already" }
-  | { kind: "no-analysis" };
+  | { kind: "no-analysis" }
+  /** It came with an import that was taken back. */
+  | { kind: "taken-back" };
 
 /**
  * Has new revisions pin this analysis of the material from now on. Published ones keep theirs.
@@ -78,6 +81,7 @@ export async function putInUse(db: Db, { materialId, analysisId, ...act }: Use):
       .from(analyses)
       .where(and(eq(analyses.id, analysisId), eq(analyses.materialId, materialId)));
     if (!analysis) return { kind: "no-analysis" };
+    if (await isAnalysisTakenBack(tx, analysisId)) return { kind: "taken-back" };
     const before = (await findInUse(tx, [materialId])).get(materialId) ?? null;
     if (before === analysisId) return { kind: "in-use-already" };
     await keepInUse(tx, { materialId, analysisId, ...act });

@@ -1,4 +1,4 @@
-import { and, eq, inArray, sql } from "drizzle-orm";
+import { eq, sql } from "drizzle-orm";
 import { v7 as uuidv7 } from "uuid";
 import type { Fault } from "../chem/analysis.ts";
 import { addAnalysis } from "./analyses.ts";
@@ -162,16 +162,3 @@ async function remember(
     await tx.insert(importedThings).values(rows);
   }
 }
-
-/** What an import brought of one kind: ids in the order of their making. */
-export const listBrought = async (
-  db: Db,
-  { importId, noun }: { importId: string; noun: (typeof importedNouns)[number] },
-): Promise<string[]> =>
-  (
-    await db
-      .select({ id: importedThings.thingId })
-      .from(importedThings)
-      .where(and(eq(importedThings.importId, importId), inArray(importedThings.noun, [noun])))
-      .orderBy(importedThings.thingId)
-  ).map(({ id }) => id);

@@ -60,6 +60,12 @@ const put = async (c: Ctx) => {
       const faults = [{ path: "analysis", says: `${sheet.name} has no such analysis.` }];
       return faulty(c, { faults }, await form(c, sheet, read.typed, faults));
     }
+    case "taken-back": {
+      const says =
+        "This analysis came with an import that was taken back: it stays on record, and is not put in use. Add the analysis anew if it is right.";
+      const faults = [{ path: "analysis", says }];
+      return faulty(c, { faults }, await form(c, sheet, read.typed, faults));
+    }
     case "in-use-already":
     case "put-in-use": {
       const now = await findSheet(c);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { FileRead, RefusedInFile } from "../db/import-types.ts";
+import type { FileRead, RecipeInFile, RefusedInFile } from "../db/import-types.ts";
 import { foldName } from "../db/names.ts";
 import { check } from "../wire/body.ts";
 import type { Fault } from "../wire/problems.tsx";
@@ -15,33 +15,54 @@ export function readImportJson(value: unknown): ReadOutcome {
   const frame = bare ? check(bareList, value) : check(importFrame, value);
   if (frame.kind === "refused") return { kind: "faulty", faults: frame.faults };
   const given = Array.isArray(frame.value) ? { materials: [], recipes: frame.value } : frame.value;
+  const placed = (entries: readonly unknown[], prefix: string) =>
+    entries.map((entry, index) => ({ place: `${prefix}${index}`, entry }));
+  return readEntries({
+    kind: "json",
+    materials: placed(given.materials, "materials."),
+    recipes: placed(given.recipes, bare ? "" : "recipes."),
+    leftBehind: [],
+  });
+}
+
+type Entries = Pick<FileRead, "kind" | "leftBehind"> & {
+  materials: readonly Entry[];
+  recipes: readonly (Entry & { quotes?: RecipeInFile["quotes"] })[];
+};
+
+/** Entries of the shape of our JSON, wherever they came from, each checked as a stranger's. */
+export function readEntries({ kind, leftBehind, ...given }: Entries): ReadOutcome {
   const refused: RefusedInFile[] = [];
-  const materials = eachOf("material", given.materials, "materials.", materialInFile, refused);
-  const recipes = eachOf("recipe", given.recipes, bare ? "" : "recipes.", recipeInFile, refused);
-  const once = materials.filter((material) => {
-    const first = materials.find(({ name }) => foldName(name) === foldName(material.name));
-    if (first === material) return true;
-    const says = `“${material.name}” stands twice in this file, at ${first?.place} before.`;
-    const { place, name } = material;
+  const materials = eachOf("material", given.materials, materialInFile, refused);
+  const quotesOf = new Map(given.recipes.map(({ place, quotes }) => [place, quotes ?? []]));
+  const recipes = eachOf("recipe", given.recipes, recipeInFile, refused).map((recipe) => ({
+    ...recipe,
+    quotes: quotesOf.get(recipe.place) ?? [],
+  }));
+  const firstOf = new Map<string, string>();
+  const once = materials.filter(({ name, place }) => {
+    const first = firstOf.get(foldName(name));
+    if (first === undefined) {
+      firstOf.set(foldName(name), place);
+      return true;
+    }
+    const says = `“${name}” stands twice in this file, at ${first} before.`;
     refused.push({ noun: "material", place, name, faults: [{ path: `${place}.name`, says }] });
     return false;
   });
-  return {
-    kind: "read",
-    file: { kind: "json", materials: once, recipes, refused, leftBehind: [] },
-  };
+  return { kind: "read", file: { kind, materials: once, recipes, refused, leftBehind } };
 }
+
+type Entry = { place: string; entry: unknown };
 
 /** Each entry by itself: what is wrong with one does not hide the others. */
 function eachOf<Read extends object>(
   noun: "material" | "recipe",
-  entries: readonly unknown[],
-  prefix: string,
+  entries: readonly Entry[],
   schema: z.ZodType<Read>,
   refused: RefusedInFile[],
 ): (Read & { place: string })[] {
-  return entries.flatMap((entry, index) => {
-    const place = `${prefix}${index}`;
+  return entries.flatMap(({ place, entry }) => {
     const read = check(schema, entry);
     if (read.kind === "read") return [{ ...read.value, place }];
     const faults = read.faults.map(({ path, says }) => ({

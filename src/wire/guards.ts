@@ -37,6 +37,11 @@ const limits: readonly Limit[] = [
     says: "The report is over 20 MB. Ask the laboratory for a smaller file.",
   },
   {
+    path: /^\/import$/,
+    most: 100 * mib,
+    says: "The file is over 100 MB. A studio's whole library of that size is for restoring, not for an import.",
+  },
+  {
     path: /^\/cone-estimate$/,
     most: mib,
     says: "The readings are over 1 MB. Leave some out: one a minute is plenty.",
