@@ -14,13 +14,14 @@ export default defineConfig(async () => {
     setupFiles: ["tests/seed.ts"],
   };
   const stored = ["tests/db/**/*.test.ts", "tests/routes/**/*.test.ts", "tests/demo/**/*.test.ts"];
+  // Who may do what does not depend on the engine, and asking it of every call takes long.
+  const onceIsEnough = ["tests/routes/permissions.test.ts", "tests/routes/fuzz.test.ts"];
   const onEngine = (name: "embedded" | "postgres") => ({
     test: {
       ...shared,
       name,
       include: stored,
-      // Who may do what does not depend on the engine, and asking it of every call takes long.
-      exclude: postgres && name === "embedded" ? ["tests/routes/permissions.test.ts"] : [],
+      exclude: postgres && name === "embedded" ? onceIsEnough : [],
       env: { BUCKET_ENGINE: name },
       globalSetup: `./tests/engines/${name}.ts`,
     },
