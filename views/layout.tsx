@@ -74,8 +74,15 @@ export const Layout = ({
       <link rel="icon" href="/assets/favicon.svg" type="image/svg+xml" />
       <link rel="apple-touch-icon" href="/icons/apple-touch-180.png" />
       <link rel="manifest" href="/manifest.webmanifest" />
-      <meta name="theme-color" content="#eaf0ea" media="(prefers-color-scheme: light)" />
-      <meta name="theme-color" content="#121815" media="(prefers-color-scheme: dark)" />
+      {(["light", "dark"] as const)
+        .filter((each) => theme === "system" || theme === each)
+        .map((each) => (
+          <meta
+            name="theme-color"
+            content={paper[each]}
+            media={theme === "system" ? `(prefers-color-scheme: ${each})` : undefined}
+          />
+        ))}
       <link rel="stylesheet" href={stylesheet} />
       <script src="/assets/htmx.min.js" defer />
       <script src="/assets/app.js" defer />
@@ -101,6 +108,9 @@ export const Layout = ({
     </body>
   </html>
 );
+
+/** As in `public/tokens.css`: the browser's own bar is of the page's colour. */
+const paper = { light: "#eaf0ea", dark: "#121815" };
 
 const Nameplate = ({ studio }: { studio: string }) => (
   <header class="masthead">

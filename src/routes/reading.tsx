@@ -112,7 +112,7 @@ const pageOf = (
   isChanged = false,
 ) => ({
   page: {
-    title: "How to read this",
+    title: action === "/reading" ? "How this browser reads" : "How you read",
     here: action === "/reading" ? "none" : "account",
     notice: isChanged ? "Pages read so from now on." : undefined,
   } as const,

@@ -3,6 +3,7 @@ import { Hono } from "hono";
 import { z } from "zod";
 import { StudioSettings } from "../../views/studio/settings.tsx";
 import { jurisdictions } from "../chem/leach-limits.ts";
+import { listRegions } from "../db/names-in-region.ts";
 import { findStudio, type Studio, setStudio } from "../db/studios.ts";
 import { answer, changed } from "../wire/answers.tsx";
 import { readBody } from "../wire/body.ts";
@@ -58,8 +59,17 @@ const studioBody = z.strictObject({
     .default([]),
 });
 
-studio.get("/studio", described({ says: "How the studio is set" }), managerRequired, async (c) =>
-  answer(c, { json: () => studioJson(c.var.studio), ...settings(typedOf(c.var.studio), []) }),
+studio.get(
+  "/studio",
+  described({ says: "How the studio is set, and the regions that its people can read names of" }),
+  managerRequired,
+  async (c) => {
+    const regions = await listRegions(c.var.db);
+    return answer(c, {
+      json: () => ({ ...studioJson(c.var.studio), regions }),
+      ...settings(typedOf(c.var.studio), [], regions),
+    });
+  },
 );
 
 studio.on(
@@ -82,7 +92,7 @@ studio.on(
         stockWeeks: typedText(typed, "stockWeeks"),
         jurisdictions: [typed.jurisdictions].flat().filter((id) => typeof id === "string"),
       };
-      return faulty(c, read, settings(again, read.faults));
+      return faulty(c, read, settings(again, read.faults, await listRegions(c.var.db)));
     }
     await setStudio(c.var.db, { ...actOf(c), ...read.value });
     return changed(c, "/studio", studioJson(await findStudio(c.var.db)));
@@ -106,7 +116,11 @@ const typedOf = (studio: Studio) => ({
   stockWeeks: String(studio.stockWeeks),
 });
 
-const settings = (typed: ReturnType<typeof typedOf>, faults: readonly Fault[]) => ({
+const settings = (
+  typed: ReturnType<typeof typedOf>,
+  faults: readonly Fault[],
+  regions: readonly string[],
+) => ({
   page: { title: "The studio", here: "people" } as const,
-  view: () => <StudioSettings typed={typed} faults={faults} jurisdictions={jurisdictions} />,
+  view: () => <StudioSettings {...{ typed, faults, jurisdictions, regions }} />,
 });

@@ -53,3 +53,12 @@ it.each(["paper", "field"])(
     }
   },
 );
+
+it("has the same colours in the dark that somebody chose as in the device's own", () => {
+  const [, byDevice = "", byChoice = ""] = tokens.split(
+    /prefers-color-scheme: dark|data-theme="dark"/,
+  );
+  const colours = (scheme: string) => [...scheme.matchAll(/--[\w-]+: #[0-9a-f]{6}/g)].map(String);
+  expect(colours(byDevice).length).toBeGreaterThan(8);
+  expect(colours(byChoice)).toEqual(colours(byDevice));
+});

@@ -19,7 +19,7 @@ export const ReadingPage = ({ chosen, regions, action, faults }: ReadingPageProp
   });
   return (
     <section>
-      <h1>How to read this</h1>
+      <h1>{visiting ? "How this browser reads" : "How you read"}</h1>
       <p>
         {visiting
           ? "For this browser, as long as nobody is signed in with it: it is kept in a cookie for a year. Your account has settings of its own, which come first."

@@ -1,7 +1,7 @@
 import type { ConeEstimate, ConeEstimation } from "../../src/chem/cone-estimate.ts";
 import { sayEstimate } from "../../src/chem/cone-words.ts";
 import { type Contradiction, contradictionsOf } from "../../src/chem/witness-agreement.ts";
-import { degreesApart, degreesInBoth } from "../parts/degrees.ts";
+import { degreesApart, degreesInBoth, rateInBoth } from "../parts/degrees.ts";
 import { plainNumber } from "../parts/quantity.tsx";
 import { pageReading } from "../parts/reading.ts";
 import { Fact } from "./facts.tsx";
@@ -23,7 +23,7 @@ export const Estimate = ({ estimation, witness }: EstimateProps) => {
       <dl class="tile-facts">
         <Fact name="Highest">{degreesInBoth(estimate.peakCelsius)}</Fact>
         <Fact name={`The last ${degreesApart(100)}`}>
-          at {degreesApart(estimate.rateCelsiusPerHour)} an hour
+          at {rateInBoth(estimate.rateCelsiusPerHour)}
         </Fact>
         <Fact name="Near the highest">
           {plainNumber(climb.heldMinutes, 0)} minutes within {degreesApart(15)} of it

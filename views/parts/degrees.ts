@@ -25,6 +25,13 @@ export const degreesInBoth = (celsius: number): string => {
   return `${whole(degreesIn(celsius, first))} °${first} (${whole(degreesIn(celsius, other))} °${other})`;
 };
 
+/** A rate, the reader's unit first: "60 °C an hour (108 °F an hour)". */
+export const rateInBoth = (kelvins: number): string => {
+  const [first, other] = bothUnits();
+  const said = (unit: DegreeUnit) => `${whole(spanIn(kelvins, unit))} °${unit} an hour`;
+  return `${said(first)} (${said(other)})`;
+};
+
 /** The reader's unit, and the other one. */
 export const bothUnits = (): readonly [DegreeUnit, DegreeUnit] =>
   pageReading().temperature === "C" ? ["C", "F"] : ["F", "C"];

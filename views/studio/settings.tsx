@@ -15,11 +15,13 @@ type StudioSettingsProps = {
   };
   /** Whose limits are held here. */
   jurisdictions: readonly { id: string; name: string; country: string }[];
+  /** Where powders have other names, so that people can choose to read those. */
+  regions: readonly string[];
   faults: readonly Fault[];
 };
 
 /** What a manager sets for the whole studio. */
-export const StudioSettings = ({ typed, faults, jurisdictions }: StudioSettingsProps) => (
+export const StudioSettings = ({ typed, faults, jurisdictions, regions }: StudioSettingsProps) => (
   <section>
     <h1>The studio</h1>
     <FaultSummary faults={faults} />
@@ -116,5 +118,14 @@ export const StudioSettings = ({ typed, faults, jurisdictions }: StudioSettingsP
       </fieldset>
       <button type="submit">Set it so</button>
     </form>
+    <h2>What each person sets</h2>
+    <p>
+      Units, light or dark, how chemistry is counted, and whose{" "}
+      <a href="/guide/names">names of powders</a> come first are for{" "}
+      <a href="/account/settings">each person</a> to choose.{" "}
+      {regions.length === 0
+        ? "No powder has a name of another region on record yet: add one on the page of the powder."
+        : `Names can be read as in ${regions.join(", ")}; another region is offered as soon as a powder has a name of it.`}
+    </p>
   </section>
 );
