@@ -32,9 +32,17 @@ export async function findRecords(ask: Ask) {
   const openMix = { grams: "2000", scaleGrams: "1" };
   const bag = { supplier: "quayside-ceramics", packGrams: "5000", packPrice: "9.50" };
   const lot = await made("/materials/quartz/lots", { ...bag, currency: "GBP", grams: "5000" });
-  const people = await ask<{ items: (Row & { name: string })[] }>("/people");
+  const { id: person } = await first<Row & { name: string }>(
+    "/people",
+    ({ name }) => name === "Marta Quill",
+  );
+
+  const file = "recipe,material,amount,cone\nFrom a Sheet,Quartz,71,6\nFrom a Sheet,Whiting,29,6";
+  const matches = { Quartz: "quartz", Whiting: "whiting" };
+  await ask("/import", { file, fileName: "sheet.csv", dryRun: false, matches });
 
   return {
+    imported: await idAt("/imports"),
     tile: pictured.id,
     picture: pictured.picture?.sha256 ?? "",
     photo: photos[0]?.id ?? "",
@@ -44,7 +52,7 @@ export async function findRecords(ask: Ask) {
     report: await made(`/buckets/${bucket.id}/reports`, { trouble: "lumpy" }),
     lot,
     recall: await made("/recalls", { lot, why: "The bag was wet when it came." }),
-    member: people.items.find(({ name }) => name === "Marta Quill")?.id ?? "",
+    person,
     note: await idAt("/recipes/ebb-green/notes"),
     offer: await idAt("/recipes/ebb-green/offers"),
     test: await idAt("/recipes/slack-water/tests"),
@@ -53,6 +61,8 @@ export async function findRecords(ask: Ask) {
     firing: await idAt("/firings"),
     analysis: await idAt("/materials/quartz/analyses"),
     invite: await linked("/invites", { role: "member" }),
+    recovery: await linked(`/people/${person}/recovery`, {}),
+    handout: await linked("/recipes/slack-water/handouts", {}),
     shared: await linked("/recipes/slack-water/revisions/1/links", {}),
   };
 }
