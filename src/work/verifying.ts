@@ -1,12 +1,14 @@
 import { type Head, readChain } from "../db/chain.ts";
 import type { Db } from "../db/client.ts";
+import { findKeptFaults } from "../db/library-kept.ts";
 import { findStandingFaults } from "../db/standings.ts";
 
 export type Verified = { sound: boolean; lines: string[] };
 
 /**
  * Checks what the studio keeps against itself: the chain of events from the first to the head, which
- * is told so that it can be noted down elsewhere, and every kept standing against one derived afresh.
+ * is told so that it can be noted down elsewhere, every kept standing against one derived afresh, and
+ * what the library is searched by likewise.
  *
  * @param last a head that was noted down before; what was cut off after it is named.
  */
@@ -16,9 +18,10 @@ export async function verify(
 ): Promise<Verified> {
   const chain = await verifyChain(db, last);
   const standings = await verifyStandings(db, now);
+  const library = await verifyLibrary(db);
   return {
-    sound: chain.sound && standings.sound,
-    lines: [...chain.lines, ...standings.lines],
+    sound: chain.sound && standings.sound && library.sound,
+    lines: [...chain.lines, ...standings.lines, ...library.lines],
   };
 }
 
@@ -40,6 +43,18 @@ async function verifyStandings(db: Db, now: Date): Promise<Verified> {
     lines: faults.map(
       ({ slug, number, kept, derived }) =>
         `${slug}, revision ${number}: kept as “${kept}”, but the record makes it “${derived}”.`,
+    ),
+  };
+}
+
+async function verifyLibrary(db: Db): Promise<Verified> {
+  const faults = await findKeptFaults(db);
+  if (faults.length === 0)
+    return { sound: true, lines: ["The library is searched by what the record says."] };
+  return {
+    sound: false,
+    lines: faults.map(
+      ({ recipe, what }) => `${recipe}: what is kept of it to search by is out of date (${what}).`,
     ),
   };
 }

@@ -55,7 +55,7 @@ describe("the chain of events", () => {
     const standings = "Every standing is what the record makes of it.";
     expect(await verify(studio.db, { last, now })).toEqual({
       sound: true,
-      lines: [line, standings],
+      lines: [line, standings, "The library is searched by what the record says."],
     });
     expect(readHead(`9:${last.hash}`)).toEqual(last);
     expect(readHead("9:abc")).toBeUndefined();

@@ -2,7 +2,9 @@ import { Decimal } from "decimal.js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "../../src/db/client.ts";
 import { findChainFault, listEvents } from "../../src/db/events.ts";
-import { listStrips } from "../../src/db/library.ts";
+import { listStrips, type Place } from "../../src/db/library.ts";
+import { countStrips } from "../../src/db/library-counts.ts";
+import { findKeptFaults } from "../../src/db/library-kept.ts";
 import { publishRecipe } from "../../src/db/publishing.ts";
 import { publishMany } from "../../src/db/publishing-many.ts";
 import { findRecipe } from "../../src/db/recipes.ts";
@@ -50,6 +52,21 @@ describe("a library of any size", () => {
       limit: 1000,
     });
     expect(strips.length).toBe(16 + wanted + 5);
+  });
+
+  it("is searched no further than the best 200, page by page, and counted no further than all", async () => {
+    const now = new Date("2026-11-01T09:00:00Z");
+    const search = { terms: [{ words: [["volume"]], begins: false, ids: [] }], typed: "volume" };
+    const found: string[] = [];
+    let after: Place | undefined;
+    do {
+      const page = await listStrips(database.db, { reader, now, search, after, limit: 60 });
+      found.push(...page.strips.map(({ slug }) => slug));
+      after = page.next ?? undefined;
+    } while (after);
+    expect([found.length, new Set(found).size]).toEqual([200, 200]);
+    expect((await countStrips(database.db, { reader, now, search })).all).toBe(wanted + 5);
+    expect(await findKeptFaults(database.db)).toEqual([]);
   });
 
   it("names ten thousand without a double and weighs a base of 100 in halves", () => {
