@@ -15,7 +15,9 @@ export default defineConfig(async () => {
   };
   const stored = ["tests/db/**/*.test.ts", "tests/routes/**/*.test.ts", "tests/demo/**/*.test.ts"];
   // Who may do what does not depend on the engine, and asking it of every call takes long.
-  const onceIsEnough = ["tests/routes/permissions.test.ts", "tests/routes/fuzz.test.ts"];
+  const onceIsEnough = ["permissions", "fuzz", "hostile-texts"].map(
+    (name) => `tests/routes/${name}.test.ts`,
+  );
   const onEngine = (name: "embedded" | "postgres") => ({
     test: {
       ...shared,
