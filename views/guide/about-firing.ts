@@ -21,6 +21,7 @@ export const aboutFiring: readonly GuidePage[] = [
         says: [
           "Cones answer to heat work: faster firing needs more degrees for the same cone, a hold at the top needs fewer. So a temperature beside a cone always comes with the speed that it holds for.",
           "The temperatures here are those of large self-supporting cones heated at 60 °C an hour towards the end. Small cones and those on a stand of their own go down at others: say which series you use.",
+          "Whether pages say the temperature or the cone first, and in which degrees, is yours to set under “How to read this” at the foot of every page. The cone is never left out.",
         ],
       },
       {
