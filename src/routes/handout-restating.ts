@@ -175,6 +175,7 @@ function linesBeside(target: Target, after: readonly After[], used: readonly Own
   const rows = new Map<
     string,
     {
+      slug: string;
       name: string;
       part: "base" | "addition";
       own: boolean;
@@ -186,14 +187,14 @@ function linesBeside(target: Target, after: readonly After[], used: readonly Own
     const key = `${part} ${material}`;
     const known = rows.get(key);
     const sum = known?.before?.plus(amount) ?? amount;
-    rows.set(key, { name, part, own: false, before: sum, after: null });
+    rows.set(key, { slug: material, name, part, own: false, before: sum, after: null });
   }
   for (const { material, name, part, amount } of after) {
     const key = `${part} ${material}`;
     const known = rows.get(key);
     const own = used.some((each) => each.name === material);
     const sum = known?.after?.plus(amount) ?? amount;
-    rows.set(key, { name, part, own, before: known?.before ?? null, after: sum });
+    rows.set(key, { slug: material, name, part, own, before: known?.before ?? null, after: sum });
   }
   return [...rows.values()].sort(
     (a, b) => Number(a.part === "addition") - Number(b.part === "addition"),

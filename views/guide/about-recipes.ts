@@ -130,6 +130,7 @@ export const aboutRecipes: readonly GuidePage[] = [
         title: "Names are no chemistry",
         says: [
           "The same word can mean two powders in two countries, and one powder has many names. Look at what the names are where you are, and at which look-alike not to buy, before you weigh.",
+          "The handout of a recipe or a family says them for a region, beside the analyses that were counted on; give it your own supplier's, and it works the recipe out from those.",
         ],
       },
       {

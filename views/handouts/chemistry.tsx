@@ -3,7 +3,6 @@ import { Findings } from "../parts/findings.tsx";
 import { OxideName } from "../parts/oxide.tsx";
 import { Quantity } from "../parts/quantity.tsx";
 import { inOrder } from "../parts/unity.tsx";
-import { Wide } from "../parts/wide.tsx";
 import type { ShownPiece } from "./types.ts";
 
 /** The chemistry unfolded, for paper too: unity formula with its ±, ratios, and what was assumed. */
@@ -37,7 +36,7 @@ export const PieceChemistry = ({ piece: { chemistry, recipe } }: { piece: ShownP
       </dl>
       <Findings findings={chemistry.findings.filter(({ level }) => level === "note")} />
       <h4>What was assumed</h4>
-      <ul>
+      <ul class="handout-assumed">
         {chemistry.assumed.map(({ says }) => (
           <li>{says}</li>
         ))}
@@ -52,34 +51,24 @@ export const PieceChemistry = ({ piece: { chemistry, recipe } }: { piece: ShownP
 
 type UnityTableProps = { unity: Chemistry["unity"]; caption: string };
 
-/** A unity formula as a table: in moles, with its ±. */
+/** A unity formula in moles with its ±; on a narrow page and on paper it goes over several rows. */
 export const UnityTable = ({ unity, caption }: UnityTableProps) =>
   unity === null ? (
     <p>No unity formula: there is no flux to divide by.</p>
   ) : (
-    <Wide label={caption}>
-      <table class="figures handout-unity">
-        <caption>{caption}, in moles with all its fluxes together set to one</caption>
-        <thead>
-          <tr>
-            {oxidesOf(unity).map((oxide) => (
-              <th scope="col">
-                <OxideName oxide={oxide} />
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          <tr>
-            {oxidesOf(unity).map((oxide) => (
-              <td>
-                <Quantity {...(unity[oxide] ?? { value: 0 })} digits={3} />
-              </td>
-            ))}
-          </tr>
-        </tbody>
-      </table>
-    </Wide>
+    <>
+      <h4>{caption}, in moles with all its fluxes together set to one</h4>
+      <dl class="handout-unity">
+        {inOrder(unity).map((oxide) => (
+          <div>
+            <dt>
+              <OxideName oxide={oxide} />
+            </dt>
+            <dd>
+              <Quantity {...(unity[oxide] ?? { value: 0 })} digits={3} />
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </>
   );
-
-const oxidesOf = (unity: NonNullable<Chemistry["unity"]>) => inOrder(unity);

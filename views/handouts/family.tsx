@@ -20,7 +20,9 @@ export const FamilyFront = ({ handout }: { handout: ShownHandout }) => {
                 is={standing.is}
                 for={standing.is === "approved" ? (standing.for ?? undefined) : undefined}
               />{" "}
-              <Use use={use} />
+              {standing.is === "approved" && standing.for === "functional" ? null : (
+                <Use use={use} />
+              )}
             </li>
           ))}
           <li>

@@ -34,7 +34,7 @@ export const Piece = ({ piece, handout, level }: PieceProps) => {
       <h3>May I use it on a mug?</h3>
       <p>
         <Standing is={standing.is} for={approved} /> on the day this was read.{" "}
-        <Use use={approved ?? use} />
+        {approved === "functional" ? null : <Use use={approved ?? use} />}
       </p>
       {standing.because.length === 0 ? null : (
         <ul>
@@ -57,6 +57,10 @@ export const Piece = ({ piece, handout, level }: PieceProps) => {
       <Weights piece={piece} handout={handout} />
       {piece.hazards.includes("dust") ? null : <DustCaution />}
       <Cautions hazards={piece.hazards} />
+      <p>
+        If you are pregnant, or children are in the room, leave the powders shut until you have read
+        their safety data sheets.
+      </p>
       {chemistry.handling?.length ? <Findings findings={chemistry.handling} /> : null}
       <Firing piece={piece} temperature={handout.temperature} />
       <Tiles piece={piece} photosAt={handout.photosAt} />

@@ -6,6 +6,7 @@ import { Quantity } from "../parts/quantity.tsx";
 import { Standing } from "../parts/standing.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { UnityTable } from "./chemistry.tsx";
+import { nameOf } from "./family.tsx";
 import type { ShownHandout, ShownPiece, ShownRestated } from "./types.ts";
 
 type RestatedProps = { piece: ShownPiece; restated: ShownRestated; handout: ShownHandout };
@@ -17,13 +18,17 @@ export const Restated = ({ piece, restated, handout }: RestatedProps) => (
     id={piece.key === handout.pieces[0]?.key ? "restated" : undefined}
   >
     <h3>{piece.recipe.name}, with your powders</h3>
-    {restated.kind === "mix" ? <Mix piece={piece} mix={restated} /> : <p>{restated.says}</p>}
+    {restated.kind === "mix" ? (
+      <Mix piece={piece} mix={restated} handout={handout} />
+    ) : (
+      <p>{restated.says}</p>
+    )}
   </section>
 );
 
 type Mix = Extract<ShownRestated, { kind: "mix" }>;
 
-const Mix = ({ piece, mix }: { piece: ShownPiece; mix: Mix }) => {
+const Mix = ({ piece, mix, handout }: { piece: ShownPiece; mix: Mix; handout: ShownHandout }) => {
   const { chemistry, misses, status } = mix;
   const warnings = chemistry.findings.filter(({ level }) => level !== "note");
   const name = piece.recipe.name;
@@ -48,7 +53,7 @@ const Mix = ({ piece, mix }: { piece: ShownPiece; mix: Mix }) => {
           </>
         )}
       </p>
-      <AmountsBeside name={name} lines={mix.lines} />
+      <AmountsBeside name={name} lines={mix.lines} handout={handout} />
       <UnityBeside name={name} mix={mix} />
       {misses.length === 0 ? null : (
         <ul>
@@ -75,7 +80,15 @@ const Mix = ({ piece, mix }: { piece: ShownPiece; mix: Mix }) => {
 const amount = (decimal: Decimal | null): string =>
   decimal === null ? "none" : decimal.toDecimalPlaces(2).toFixed(2);
 
-const AmountsBeside = ({ name, lines }: { name: string; lines: Mix["lines"] }) => (
+const AmountsBeside = ({
+  name,
+  lines,
+  handout,
+}: {
+  name: string;
+  lines: Mix["lines"];
+  handout: ShownHandout;
+}) => (
   <Wide label={`Amounts of ${name} beside those with your powders`}>
     <table class="lines">
       <caption>Percent of the base</caption>
@@ -94,7 +107,7 @@ const AmountsBeside = ({ name, lines }: { name: string; lines: Mix["lines"] }) =
         {lines.map((line) => (
           <tr>
             <th scope="row">
-              {line.name}
+              {line.own ? line.name : nameOf(handout, line.slug, line.name)}
               {line.part === "addition" ? ", on top" : ""}
               {line.own ? <strong> yours</strong> : null}
             </th>

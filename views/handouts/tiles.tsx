@@ -27,6 +27,7 @@ export const Tiles = ({ piece: { tiles, withdrawn }, photosAt }: TilesProps) => 
                   instead={pictureWords(tile)}
                   sizes={gallerySizes}
                   at={photosAt}
+                  eager
                 />
               ))}
               <figcaption>

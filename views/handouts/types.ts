@@ -109,6 +109,7 @@ export type ShownRestated =
       status: "exact" | "nearest";
       /** Base and additions, percent of the base; null where a powder is in one of the two only. */
       lines: readonly {
+        slug: string;
         name: string;
         part: Part;
         own: boolean;

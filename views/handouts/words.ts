@@ -4,8 +4,10 @@ import { type Cone, coneCelsius } from "../../src/chem/cones.ts";
 import type { StandingIs } from "../parts/standing.tsx";
 import type { ShownPiece, ShownPowder, Temperature } from "./types.ts";
 
-const decorative =
-  "Decorative only: keep it off every surface that food, drink, lips or cutlery touch; not inside the pot, not on the rim or within 20 mm of it, and not on spoon rests, lidded jars or pet bowls. A glaze that crazes or crackles is always decorative only.";
+const ruledOut =
+  "keep it off every surface that food, drink, lips or cutlery touch; not inside the pot, not on the rim or within 20 mm of it, and not on spoon rests, lidded jars or pet bowls. A glaze that crazes or crackles is always decorative only.";
+const decorative = `Decorative only: ${ruledOut}`;
+const decorativeMeans = `Decorative only means: ${ruledOut}`;
 
 const alone =
   "This is of the glaze by itself. Where it overlaps another glaze it is decorative only, unless that overlap has tiles and a standing of its own.";
@@ -22,20 +24,20 @@ export function mayUseOf(
   if (standing.is === "needs another look")
     return no(
       "Not for food now: what it was approved on no longer holds. Until somebody has looked again it is decorative only.",
-      decorative,
+      decorativeMeans,
     );
   if (standing.is === "approved" && standing.for === "functional")
     return {
       food: true,
       says: [
         "Functional: it may touch food, drink and lips, on the tiles, tests and firings of the studio that approved it. Another clay body, kiln or bag of powder makes another glaze: until your own tiles and tests say the same, use yours as decorative only.",
-        decorative,
+        decorativeMeans,
         alone,
       ],
     };
   return no(
     "Not for food: nobody has approved this revision for functional ware. Until somebody does it is decorative only.",
-    decorative,
+    decorativeMeans,
   );
 }
 
