@@ -36,7 +36,21 @@ const itsOwnerOrReviewer = answers("sign in", "not yours", "yes", "yes", "yes");
 const reviewers = answers("sign in", "not yours", "not yours", "yes", "yes");
 const managers = answers("sign in", "not yours", "not yours", "not yours", "yes");
 const itsMaker = answers("sign in", "not here", "yes", "not here", "yes");
+const itsMakerAlone = answers("sign in", "not here", "yes", "not here", "not here");
 const whoWrote = answers("sign in", "not yours", "yes", "not yours", "not yours");
+
+let file = 0;
+
+/** An import of one recipe, of which each time another comes. */
+const ofImport =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    file += 1;
+    const text = `recipe,material,amount,cone\nTaken in ${file},Quartz,${file}.125,6`;
+    const json = { file: text, dryRun: false, matches: { Quartz: "quartz" } };
+    const answer = await studio.send("manager", "/import", { json });
+    return `/imports/${((await answer.json()) as { id: string }).id}${rest}`;
+  };
 
 const to =
   (path: string): Row["at"] =>
@@ -66,6 +80,16 @@ const ofNote =
     const note = { text: "Sieve it twice.", blocking };
     const { id } = await made<{ id: string }>(studio, `/recipes/${slug}/notes`, note);
     return `/notes/${id}${rest}`;
+  };
+
+let searches = 0;
+
+const ofSearch =
+  (rest: string): Row["at"] =>
+  async (studio) => {
+    searches += 1;
+    const search = { name: `Search ${searches}`, query: "cone=6" };
+    return `/searches/${(await made<{ id: string }>(studio, "/searches", search)).id}${rest}`;
   };
 
 const ofTile =
@@ -409,6 +433,14 @@ export const rows: Record<string, Row> = {
   "POST /account/settings": { answers: people, at: to("/account/settings"), send: { weight: "g" } },
   "GET /reading": { answers: anybody, at: to("/reading") },
   "POST /reading": { answers: anybody, at: to("/reading"), send: { weight: "g" } },
+  "GET /searches": { answers: people, at: to("/searches") },
+  "POST /searches": {
+    answers: people,
+    at: to("/searches"),
+    send: { name: "Whites", query: "q=white" },
+  },
+  "DELETE /searches/:id": { answers: itsMakerAlone, at: ofSearch("") },
+  "POST /searches/:id/end": { answers: itsMakerAlone, at: ofSearch("/end"), send: {} },
   "GET /waiting": { answers: people, at: to("/waiting") },
   "GET /events": { answers: managers, at: to("/events") },
 
@@ -489,6 +521,12 @@ export const rows: Record<string, Row> = {
   "POST /lots/:id/counts": { answers: people, at: ofLot("/counts"), send: { grams: "9" } },
   "GET /lots/:id/uses/new": { answers: people, at: ofLot("/uses/new") },
   "POST /lots/:id/uses": { answers: people, at: ofLot("/uses"), send: { grams: "9", ...why } },
+  "GET /imports": { answers: managers, at: to("/imports") },
+  "GET /imports/new": { answers: managers, at: to("/imports/new") },
+  "GET /imports/:id": { answers: managers, at: ofImport("") },
+  "POST /import": { answers: managers, at: to("/import"), send: { file: [], dryRun: true } },
+  "PUT /imports/:id/withdrawal": { answers: managers, at: ofImport("/withdrawal"), send: why },
+  "POST /imports/:id/withdrawal": { answers: managers, at: ofImport("/withdrawal"), send: why },
   "GET /stock": { answers: people, at: to("/stock") },
   "GET /stock/count": { answers: people, at: to("/stock/count") },
   "POST /stock/counts": { answers: people, at: to("/stock/counts"), send: { counts: [] } },
