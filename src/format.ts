@@ -1,7 +1,12 @@
 import { writeFile } from "node:fs/promises";
+import { importJsonSchema } from "./routes/import-json-schema.ts";
 import { formatSchema } from "./work/export-json-schema.ts";
 
-await writeFile(
-  new URL("../docs/format.schema.json", import.meta.url),
-  `${JSON.stringify(formatSchema(), null, 2)}\n`,
-);
+const write = (name: string, schema: object) =>
+  writeFile(
+    new URL(`../docs/${name}.schema.json`, import.meta.url),
+    `${JSON.stringify(schema, null, 2)}\n`,
+  );
+
+await write("format", formatSchema());
+await write("import", importJsonSchema());

@@ -137,5 +137,6 @@ const blank = (c: Ctx, asked: Asked) => ({
   inForce: inForce(asked, { maker: undefined, without: [] }),
   query: addressOf(asked, { after: [], counts: [] }).split("?")[1],
   mayAdd: c.var.viewer !== undefined,
+  mayTakeIn: c.var.viewer?.role === "manager",
   idempotencyKey: uuidv7(),
 });

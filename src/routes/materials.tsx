@@ -47,6 +47,7 @@ materials.get(
               : `/materials?${new URLSearchParams({ q, after: found.next })}`
           }
           mayAdd={c.var.viewer !== undefined}
+          mayTakeIn={isManager(c)}
         />
       ),
     });

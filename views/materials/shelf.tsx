@@ -22,10 +22,11 @@ type ShelfProps = {
   /** Where the next page is, or null on the last. */
   next: string | null;
   mayAdd: boolean;
+  mayTakeIn: boolean;
 };
 
 /** The shelf: every material with what it brings, what it is called elsewhere and what to beware of. */
-export const Shelf = ({ materials, q, next, mayAdd }: ShelfProps) => (
+export const Shelf = ({ materials, q, next, mayAdd, mayTakeIn }: ShelfProps) => (
   <section id="shelf">
     <h1>The shelf</h1>
     <p>
@@ -50,6 +51,11 @@ export const Shelf = ({ materials, q, next, mayAdd }: ShelfProps) => (
         <a class="button quiet" href="/suppliers">
           Suppliers
         </a>
+        {mayTakeIn ? (
+          <a class="button quiet" href="/imports/new">
+            Take in recipes or analyses
+          </a>
+        ) : null}
       </p>
     ) : null}
     {materials.length === 0 ? <Nothing q={q} /> : <Rows materials={materials} q={q} />}

@@ -23,6 +23,7 @@ type LibraryPageProps = {
   faults: readonly Fault[];
   next: string | undefined;
   mayAdd: boolean;
+  mayTakeIn: boolean;
   /** Somebody's own searches. */
   saved: readonly { id: string; name: string; query: string }[];
   /** This search, as it is kept; none where it asks for nothing. */
@@ -51,6 +52,11 @@ export const LibraryPage = (props: LibraryPageProps) => {
         <a class="button quiet" href="/families">
           Families
         </a>
+        {props.mayTakeIn ? (
+          <a class="button quiet" href="/imports/new">
+            Take in recipes or analyses
+          </a>
+        ) : null}
       </p>
       <FaultSummary faults={faults} />
       <FindForm asked={asked} counts={counts} faults={faults} mayAdd={mayAdd} />
