@@ -66,8 +66,8 @@ describe("the first page", () => {
     await page.goto(`${demo.url}/recipes`, { waitUntil: "commit" });
     await page.getByRole("heading", { level: 1 }).waitFor();
     await page.getByRole("link", { name: "Slack Water" }).first().waitFor();
-    const paper = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
-    expect(paper).toBe("rgb(234, 240, 234)");
+    const paper = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    await expect.poll(paper, { timeout: 30_000 }).toBe("rgb(234, 240, 234)");
     const painted = await page.evaluate(
       () =>
         new Promise<number>((resolve) => {

@@ -6,7 +6,9 @@ import { line, type Manager, managerOf } from "./mixing.ts";
 
 const focusIn = (page: Page, selector: string) =>
   expect
-    .poll(() => page.evaluate((at) => document.activeElement?.closest(at) !== null, selector))
+    .poll(() => page.evaluate((at) => Boolean(document.activeElement?.closest(at)), selector), {
+      timeout: 20_000,
+    })
     .toBe(true);
 
 describe("by keyboard alone", () => {
@@ -156,12 +158,11 @@ describe("by keyboard alone", () => {
   it("reckons a batch with Enter", async () => {
     const page = await context.newPage();
     await page.goto(`${demo.url}/recipes/slack-water/batch`);
-    const grams = page.locator("main form input[name=grams]").first();
-    await tabTo(page, grams);
+    await tabTo(page, page.locator("main form input[name=amount]"));
     await page.keyboard.press("Control+A");
     await page.keyboard.type("730");
     await page.keyboard.press("Enter");
-    await page.waitForURL(/grams=730/);
+    await page.waitForURL(/amount=730/);
     await page.close();
   });
 });
