@@ -12,14 +12,15 @@ import { events, invites, pairReviews, people, recipes, reviews, studios } from 
  * @returns undefined, or which noun has rows already.
  */
 export async function findOccupied(db: Db): Promise<string | undefined> {
-  for (const { name, table } of exported) {
-    if (table === studios || table === events) continue;
-    const [row] = await db
-      .select({ one: sql`1` })
-      .from(table as PgTable)
-      .limit(1);
-    if (row) return name;
-  }
+  const others = exported.filter(({ table }) => table !== studios && table !== events);
+  const asked = others.map(
+    ({ name, table }) => sql`select ${name}::text as noun where exists (select 1 from ${table})`,
+  );
+  const [found] = await db
+    .select({ noun: sql<string>`noun` })
+    .from(sql`(${sql.join(asked, sql` union all `)}) as occupied`)
+    .limit(1);
+  if (found) return found.noun;
   const [other] = await db
     .select({ seq: events.seq })
     .from(events)
