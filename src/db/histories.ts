@@ -4,7 +4,16 @@ import type { Db } from "./client.ts";
 import { type Happened, listHappened } from "./happenings.ts";
 import { type Reason, withReasons } from "./history-reasons.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { events, offers, recipes, revisions, tests, tiles } from "./schema/index.ts";
+import {
+  events,
+  importedThings,
+  offers,
+  recipes,
+  revisions,
+  tests,
+  tiles,
+  withdrawals,
+} from "./schema/index.ts";
 
 /** Something in a recipe's history, with why it was done as far as that is on record. */
 export type HistoryLine = Reason & Happened;
@@ -28,6 +37,7 @@ export async function listHistory(
         and(eq(events.subjectId, recipeId), isPartOfTheStory),
         inArray(events.subjectId, evidenceOf(db, recipeId)),
         inArray(events.subjectId, offersTo(db, recipeId, reader)),
+        and(eq(events.kind, "import withdrawn"), wentWithImport(recipeId)),
         and(eq(events.kind, "forked"), inArray(events.subjectId, forksOf(db, recipeId, reader))),
       ),
     ),
@@ -47,6 +57,12 @@ const isPartOfTheStory: SQL = sql`(
   ${events.kind} in ('published', 'forked', 'revised', 'approved', 'objected to', 'remarked on', 'review asked for',
     'objection closed', 'objection overruled', 'standing changed', 'withdrawn', 'put forward again')
   or (${events.kind} = 'noted' and ${events.text}::jsonb #>> '{detail,blocking}' = 'true'))`;
+
+/** Taken back with the import that brought it, which is one event for all that came with it. */
+const wentWithImport = (recipeId: string): SQL => sql`exists (
+  select 1 from ${importedThings} i join ${withdrawals} w on w.recipe_id = i.thing_id
+  where i.noun = 'recipe' and i.thing_id = ${recipeId}
+  and i.import_id::text = ${events.subjectId}::text and w.at = ${events.at})`;
 
 const evidenceOf = (db: Db, recipeId: string) =>
   unionAll(

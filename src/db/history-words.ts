@@ -68,7 +68,7 @@ const sources: readonly Source[] = [
         .where(inArray(reviews.id, ids)),
   },
   {
-    kinds: ["withdrawn", "put forward again"],
+    kinds: ["withdrawn", "put forward again", "import withdrawn"],
     key: ({ at }) => at.toISOString(),
     read: (db, _, recipeId) =>
       db

@@ -1,10 +1,12 @@
-import { asc, eq, or, type SQL, sql } from "drizzle-orm";
+import { and, asc, eq, or, type SQL, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import { movedSince } from "./moved-since.ts";
 import { listEdits } from "./note-words.ts";
 import type { FoundRevision } from "./revisions.ts";
 import {
+  importedThings,
+  importWithdrawals,
   noteClosings,
   notes,
   noteTexts,
@@ -40,6 +42,8 @@ export type FoundNote = {
   versions: { text: string; at: Date }[];
   /** In the order in which they were given; a reply has none of its own. */
   replies: FoundNote[];
+  /** It was said elsewhere and came with an import: it counts for nothing. Null where it did not. */
+  quoted: "with an import" | "with an import that was taken back" | null;
   /** How its place reads on the head where that is otherwise than it was; null where it is the same. */
   moved: string | null;
 };
@@ -82,6 +86,8 @@ async function readThreads(
       overruled: noteClosings.overruled,
       closingReply: noteClosings.replyId,
       closer: { id: closers.id, name: closers.name },
+      importId: importedThings.importId,
+      importTakenBack: importWithdrawals.importId,
       tileWithdrawn: sql<boolean>`${tileWithdrawals.tileId} is not null`,
     })
     .from(notes)
@@ -90,6 +96,11 @@ async function readThreads(
     .innerJoin(people, eq(people.id, notes.by))
     .leftJoin(noteClosings, eq(noteClosings.noteId, notes.id))
     .leftJoin(closers, eq(closers.id, noteClosings.by))
+    .leftJoin(
+      importedThings,
+      and(eq(importedThings.noun, "note"), eq(importedThings.thingId, notes.id)),
+    )
+    .leftJoin(importWithdrawals, eq(importWithdrawals.importId, importedThings.importId))
     .leftJoin(
       tileWithdrawals,
       sql`${notes.anchor} = 'tile' and ${tileWithdrawals.tileId}::text = ${notes.anchorKey}`,
@@ -110,7 +121,8 @@ async function readThreads(
   const threads = new Map<string, FoundNote>();
   const saidIn = new Map<string, string | null>();
   for (const row of rows) {
-    const { kind, key, closedAt, overruled, closer, closingReply, tileWithdrawn: _, ...note } = row;
+    const { kind, key, closedAt, overruled, closer, closingReply, tileWithdrawn: _, ...rest } = row;
+    const { importId, importTakenBack, ...note } = rest;
     const versions =
       note.text === null ? [] : [{ text: note.text, at: note.at }].concat(edits.get(note.id) ?? []);
     const { revision, snapshot } = note;
@@ -122,6 +134,12 @@ async function readThreads(
         closer && { by: closer, at: closedAt, overruled: overruled ?? false, text: null },
       versions,
       replies: [],
+      quoted:
+        importId === null
+          ? null
+          : importTakenBack === null
+            ? "with an import"
+            : "with an import that was taken back",
       moved:
         now && note.replyTo === null ? movedSince({ revision, kind, key, snapshot }, now) : null,
     };

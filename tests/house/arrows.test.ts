@@ -14,7 +14,7 @@ const rooms: Record<string, { folders: string[]; packages: RegExp }> = {
   },
   "src/wire": {
     folders: ["src/wire", "src/db", "src/chem", "src/config.ts", "src/auth.ts", "views"],
-    packages: /^(hono|@hono|zod|decimal\.js|proxy-addr|node:)/,
+    packages: /^(csv-parse\/sync|hono|@hono|zod|decimal\.js|proxy-addr|node:)/,
   },
   "src/routes": {
     folders: ["src/routes", "src/wire", "src/db", "src/chem", "src/work", "src/auth.ts", "views"],

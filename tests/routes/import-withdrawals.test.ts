@@ -55,6 +55,14 @@ describe("taking an import back", () => {
     expect(await studio.json("manager", `/recipes/${slug}`)).toMatchObject({
       standing: { is: "withdrawn", because: ["The wrong file."] },
     });
+    const { items } = await studio.json<{ items: { says: string; why: string }[] }>(
+      "author",
+      `/recipes/${slug}/history`,
+    );
+    expect(items.at(-1)).toMatchObject({
+      says: "withdrew it with the import that brought it",
+      why: "The wrong file.",
+    });
     // Still on record under its address, and offered to nobody.
     const { slug: material } = brought.materials[0] ?? { slug: "" };
     await studio.json("author", `/materials/${material}`);

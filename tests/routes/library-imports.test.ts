@@ -112,6 +112,17 @@ describe("another studio's export", () => {
     expect(again.takenInBefore).toHaveLength(1);
   });
 
+  it("marks the notes as quoted, and says when they were taken back with the rest", async () => {
+    const { slug } = brought.recipes[0] ?? {};
+    const quoted = async () =>
+      (
+        await here.json<{ items: { quoted: string }[] }>("manager", `/recipes/${slug}/notes`)
+      ).items.map((note) => note.quoted);
+    expect(new Set(await quoted())).toEqual(new Set(["with an import"]));
+    await here.send("manager", `/imports/${brought.id}/withdrawal`, { json: { why: "Too much." } });
+    expect(new Set(await quoted())).toEqual(new Set(["with an import that was taken back"]));
+  });
+
   it("is described as it is read: npm run format writes docs/import.schema.json anew", async () => {
     const kept = await readFile(new URL("../../docs/import.schema.json", import.meta.url), "utf8");
     expect(JSON.parse(kept)).toEqual(JSON.parse(JSON.stringify(importJsonSchema())));

@@ -46,6 +46,8 @@ export function storyWords(line: StoryLine, address: string): StoryWords {
         says: detail.forSafety === true ? "withdrew it for safety" : "withdrew it",
         href: address,
       };
+    case "import withdrawn":
+      return { says: "withdrew it with the import that brought it", href: address };
     case "put forward again":
       return { says: "put it forward again", href: address };
     case "offered":

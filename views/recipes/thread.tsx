@@ -20,6 +20,9 @@ export const Thread = ({ slug, note, viewer, idempotencyKey }: ThreadProps) => (
       {note.anchor.kind === "whole" ? ", on the whole" : `, on ${note.snapshot.says}`}
     </p>
     {note.moved === null ? null : <p class="note-moved">Moved since: {note.moved}.</p>}
+    {note.quoted ? (
+      <p class="note-moved">Quoted: it came {note.quoted}, and counts for nothing here.</p>
+    ) : null}
     {note.blocking ? <Objection note={note} /> : null}
     <Said note={note} />
     {note.replies.length === 0 ? null : (

@@ -52,6 +52,8 @@ export type ShownNote = {
   /** All that it ever said, the words of now last. */
   versions: readonly { text: string; at: Date }[];
   replies: readonly ShownNote[];
+  /** How a note came that was said elsewhere; it counts for nothing. */
+  quoted?: string | null;
   /** How its place reads now, where that is otherwise than it was. */
   moved: string | null;
 };
