@@ -36,11 +36,22 @@ const best = 200;
 export const orderOf = ({ terms, colour }: Search): Place["by"] =>
   colour ? "colour" : terms ? "words" : "name";
 
-/**
- * The heads of one page as `picked`, with one more where there is one: `recipe_id`, `revision_id`,
- * `name_key` and `key`, of which the least come first.
- */
-export function pick(db: Db, wanted: Wanted): SQL {
+export type Picked = { id: string; revisionId: string; nameKey: string; key: number };
+
+/** The heads of one page, in its order, with one more where there is one. */
+export const pick = (db: Db, wanted: Wanted): Promise<Picked[]> =>
+  db
+    .select({
+      id: sql<string>`picked.recipe_id`,
+      revisionId: sql<string>`picked.revision_id`,
+      nameKey: sql<string>`picked.name_key`,
+      key: sql<number>`picked.key`,
+    })
+    .from(sql`(${picked(db, wanted)}) as picked`)
+    .orderBy(sql`picked.key`, sql`picked.name_key`, sql`picked.recipe_id`)
+    .limit(wanted.limit + 1);
+
+function picked(db: Db, wanted: Wanted): SQL {
   switch (orderOf(wanted.search)) {
     case "name":
       return pickByName(wanted);

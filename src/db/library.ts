@@ -6,7 +6,7 @@ import type { meltOxides } from "../chem/restating.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
 import { orderOf, type Place, pick } from "./library-picking.ts";
-import { readStrip, stripsOf } from "./library-strips.ts";
+import { type ReadStrip, readStrips } from "./library-strips.ts";
 import type { Reader } from "./recipes.ts";
 import { revisionStandings, revisions, standings as standingWords } from "./schema/index.ts";
 import type { Term } from "./search-terms.ts";
@@ -80,10 +80,12 @@ export async function listStrips(
   },
 ): Promise<{ strips: Strip[]; next: Place | null }> {
   const { reader, now, search, limit } = params;
-  const rows = await stripsOf(db, pick(db, params), { reader, now, limit: limit + 1 });
+  const rows = await pick(db, params);
   const page = rows.slice(0, limit);
   const last = page.at(-1);
-  const read = page.map(({ strip }) => readStrip(strip));
+  const revisionIds = page.map(({ revisionId }) => revisionId);
+  const known = await readStrips(db, { revisionIds, reader, now });
+  const read = revisionIds.flatMap((id) => known.get(id) ?? []);
   const doubtful = read.filter((each) => each.doubtful);
   if (doubtful.length > 0) await settleShown(db, doubtful, now);
   return {
@@ -95,10 +97,8 @@ export async function listStrips(
   };
 }
 
-type Doubtful = { strip: Strip; revisionId: string };
-
 /** What is shown is settled first; what a standing was searched by is as it was kept. */
-async function settleShown(db: Db, shown: readonly Doubtful[], now: Date): Promise<void> {
+async function settleShown(db: Db, shown: readonly ReadStrip[], now: Date): Promise<void> {
   const standings = await findStandings(db, {
     revisionIds: shown.map(({ revisionId }) => revisionId),
     now,

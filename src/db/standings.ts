@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, lte, or, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, inArray, lte, or, type Placeholder, type SQL, sql } from "drizzle-orm";
 import type { Use } from "../chem/chemistry.ts";
 import type { Db } from "./client.ts";
 import { appendEvents } from "./events.ts";
@@ -8,8 +8,8 @@ import { readFacts } from "./standing-facts.ts";
 import { findTargets, type Target } from "./standing-targets.ts";
 
 /** Approved as lists may show it: settled, and not past its time. */
-export const isApprovedAt = (now: Date): SQL =>
-  sql`(${revisionStandings.is} = 'approved' and not ${revisionStandings.unsettled} and (${revisionStandings.validUntil} is null or ${revisionStandings.validUntil} > ${now.toISOString()}))`;
+export const isApprovedAt = (now: Date | Placeholder): SQL =>
+  sql`(${revisionStandings.is} = 'approved' and not ${revisionStandings.unsettled} and (${revisionStandings.validUntil} is null or ${revisionStandings.validUntil} > ${now instanceof Date ? now.toISOString() : now}))`;
 
 /** What has to be derived anew before it can be believed. */
 const isDoubtfulAt = (now: Date): SQL | undefined =>
