@@ -111,37 +111,7 @@
     faults.focus();
   };
 
-  // The worker keeps a copy of a recipe that everybody may see, once the page itself is there. Without
-  // TLS there is no worker, and whoever saves data gets none.
-  const worker = navigator.connection?.saveData ? undefined : navigator.serviceWorker;
-  let told = null;
-
-  const tellSeen = async () => {
-    if (!worker || told === location.pathname) return;
-    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-as-of]")) return;
-    told = location.pathname;
-    await worker.register("/sw.js");
-    (await worker.ready).active.postMessage({ seen: told });
-  };
-
-  const keepSeen = () => {
-    if (document.readyState === "complete") tellSeen().catch(() => null);
-  };
-
-  window.addEventListener("load", keepSeen);
-  // A copy gives way to the page itself once the studio answers.
-  const comeBack = async () => {
-    const heard = await fetch("/healthz", { cache: "no-store" }).catch(() => null);
-    if (heard?.ok) location.reload();
-    else setTimeout(comeBack, 10_000);
-  };
-  if (document.querySelector("[data-as-of]")) {
-    window.addEventListener("online", comeBack);
-    setTimeout(comeBack, 10_000);
-  }
-
   const settle = () => {
-    keepSeen();
     forgetDone(document);
     document.querySelectorAll("form[data-draft]").forEach(keepDraft);
     for (const button of document.querySelectorAll("[data-print][hidden]")) button.hidden = false;
@@ -163,36 +133,7 @@
     const draft = ctx.sourceElement?.closest?.("form[data-draft]")?.dataset.draft;
     if (draft && ctx.request?.method !== "GET" && wentOn(ctx)) forget(keyOf(draft));
   });
-  // What had the focus may be gone after a swap. The keyboard goes on at what the address points to,
-  // else at the same control, else at the top of what is new; a part that comes in beside what is
-  // being typed takes it from nobody.
-  let left = null;
-
-  const sameAs = ({ id, name, value }) =>
-    (id && document.getElementById(id)) ||
-    Array.from(
-      document.querySelectorAll("main button, main input, main select, main textarea"),
-    ).find((control) => name && control.name === name && control.value === value);
-
-  const pointedTo = () => attempt(() => document.getElementById(location.hash.slice(1)));
-
-  const leadOn = () => {
-    const [from, lost] = [left, document.activeElement === document.body];
-    left = null;
-    if (!from || !lost) return;
-    const place = pointedTo() ?? sameAs(from) ?? document.getElementById("main");
-    if (!place.matches("button, input, select, textarea, a[href]")) place.tabIndex = -1;
-    place.focus();
-  };
-
-  document.addEventListener("htmx:before:swap", () => {
-    const { activeElement } = document;
-    if (activeElement !== document.body) left = activeElement;
-  });
-  document.addEventListener("htmx:after:swap", () => {
-    settle();
-    leadOn();
-  });
+  document.addEventListener("htmx:after:swap", settle);
   document.addEventListener("submit", ({ target, defaultPrevented }) => {
     const draft = target.dataset.draft;
     if (!draft || defaultPrevented) return;

@@ -86,6 +86,7 @@ export const Layout = ({
       <link rel="stylesheet" href={stylesheet} />
       <script src="/assets/htmx.min.js" defer />
       <script src="/assets/app.js" defer />
+      <script src="/assets/going-on.js" defer />
     </head>
     <body>
       <a class="skip" href="#main">

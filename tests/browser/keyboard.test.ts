@@ -136,7 +136,7 @@ describe("by keyboard alone", () => {
     await page.keyboard.type("Sieved twice, and it lies evenly.");
     await tabTo(page, put);
     await page.keyboard.press("Enter");
-    await page.getByText("Sieved twice, and it lies evenly.").waitFor();
+    await page.locator(".note-text", { hasText: "Sieved twice" }).last().waitFor();
     await focusIn(page, "[id^=note-]");
     await page.close();
   });
