@@ -4,9 +4,9 @@ import { type Cone, cones, conesBetween } from "../chem/cones.ts";
 import type { Stocked } from "./bucket-stock.ts";
 import type { Db } from "./client.ts";
 import type { Atmosphere } from "./drafts.ts";
-import { standingAt } from "./library-search.ts";
+import { headStanding, readableHead } from "./library-narrowing.ts";
 import { type Reader, readableBy } from "./recipes.ts";
-import { people, recipes, revisionStandings, revisions } from "./schema/index.ts";
+import { people, recipeHeads, recipes, revisionStandings, revisions } from "./schema/index.ts";
 import { isApprovedAt } from "./standings.ts";
 
 /** A revision that is approved now, and what for. */
@@ -106,20 +106,15 @@ type Wanted = {
 
 /** How many recipes that the reader may know of are left out, each counted once, by the reason. */
 export async function countLeftOut(db: Db, wanted: Wanted): Promise<LeftOut[]> {
-  const { reader, now, cone, food, shown } = wanted;
-  const why = whyLeftOut({ now, cone, food }).as("why");
+  const { reader, shown } = wanted;
+  const why = whyLeftOut(wanted).as("why");
   const heads = db
     .select({ why })
-    .from(recipes)
-    .innerJoin(
-      revisions,
-      and(eq(revisions.recipeId, recipes.id), eq(revisions.number, recipes.head)),
-    )
-    .innerJoin(revisionStandings, eq(revisionStandings.revisionId, revisions.id))
+    .from(recipeHeads)
     .where(
       and(
-        readableBy(reader),
-        shown.length > 0 ? notInArray(recipes.id, [...new Set(shown)]) : undefined,
+        readableHead(reader),
+        shown.length > 0 ? notInArray(recipeHeads.recipeId, [...new Set(shown)]) : undefined,
       ),
     )
     .as("heads");
@@ -128,11 +123,11 @@ export async function countLeftOut(db: Db, wanted: Wanted): Promise<LeftOut[]> {
 }
 
 function whyLeftOut({ now, cone, food }: Pick<Wanted, "now" | "cone" | "food">) {
-  const is = standingAt(now);
+  const is = headStanding(now);
   const place = cones.indexOf(cone);
-  const here: SQL = sql`${revisions.coneLowPlace} <= ${place} and ${revisions.coneHighPlace} >= ${place}`;
+  const here: SQL = sql`${recipeHeads.coneLowPlace} <= ${place} and ${recipeHeads.coneHighPlace} >= ${place}`;
   const decorative: SQL = food
-    ? sql`(${revisions.use} = 'decorative' or (${is} = 'approved' and ${revisionStandings.for} = 'decorative'))`
+    ? sql`(${recipeHeads.use} = 'decorative' or (${is} = 'approved' and ${recipeHeads.for} = 'decorative'))`
     : sql`false`;
   return sql<LeftOut["why"]>`case
     when ${is} = 'withdrawn' then 'withdrawn'

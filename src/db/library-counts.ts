@@ -28,15 +28,22 @@ type Wanted = { reader: Reader; now: Date; search: Search };
 export async function countStrips(db: Db, wanted: Wanted): Promise<Counts> {
   const { search, now, reader } = wanted;
   const { colour, terms } = search;
+  const { cone, use, atmosphere, standing, ...rest } = search;
+  const answered = { cone, use, atmosphere, standing };
   const base = and(
     terms && askedFor(terms),
     readableHead(reader),
     colour &&
       sql`(${recipeHeads.meltDigest}, ${recipeHeads.atmosphere}) in (select melt, atmosphere from coloured)`,
+    ...narrowing(rest, now),
   );
+  // What has the words is looked for once; what is only narrowed is read from the indexes each time.
+  const matched = sql`, matched as materialized (
+    select ${recipeHeads}.* from ${heads(search)} where ${base ?? sql`true`})`;
+  const from = terms ? sql`matched as ${recipeHeads}` : sql`${recipeHeads}`;
   const few = (different: Partial<Search>, which?: SQL) => sql`(select count(*)::int from (
-    select 1 from ${heads(search)}
-    where ${and(base, ...narrowing({ ...search, ...different }, now), which) ?? sql`true`}
+    select 1 from ${from}
+    where ${and(terms ? undefined : base, ...narrowing({ ...answered, ...different }, now), which) ?? sql`true`}
     limit ${sql.raw(String(enough + 1))}) as few)`;
   const each = <Value extends string>(
     of: readonly Value[],
@@ -60,7 +67,7 @@ export async function countStrips(db: Db, wanted: Wanted): Promise<Counts> {
         standing: Record<string, number>;
       }>`counts`,
     })
-    .from(sql`(with recursive ${pairs}${coloured}
+    .from(sql`(with recursive ${pairs}${coloured}${terms ? matched : sql``}
       select json_build_object(
         'all', ${few({})},
         'pairs', (select json_agg(json_build_array(pairs.low, pairs.high, ${few({ cone: undefined }, inPair)})) from pairs),

@@ -55,6 +55,10 @@ function countsAs(standing: StandingIs, now: Date): SQL | undefined {
   return or(is, and(eq(recipeHeads.is, "approved"), not(holds(now))));
 }
 
+/** What a head counts as now, as lists may show it. */
+export const headStanding = (now: Date): SQL<StandingIs> =>
+  sql<StandingIs>`case when ${recipeHeads.is} = 'approved' and not ${holds(now)} then 'needs another look' else ${recipeHeads.is} end`;
+
 const holds = (now: Date): SQL =>
   sql`coalesce(${recipeHeads.approvedUntil} > ${now.toISOString()}::timestamptz, false)`;
 
