@@ -19,6 +19,7 @@
   };
 
   window.addEventListener("load", keepSeen);
+
   // A copy gives way to the page itself once the studio answers.
   const comeBack = async () => {
     const heard = await fetch("/healthz", { cache: "no-store" }).catch(() => null);
@@ -41,7 +42,10 @@
       document.querySelectorAll("main button, main input, main select, main textarea"),
     ).find((control) => name && control.name === name && control.value === value);
 
-  const pointedTo = () => document.getElementById(location.hash.slice(1));
+  // htmx forgets the place on a page that it was told to go to.
+  let ahead = "";
+
+  const pointedTo = () => document.getElementById((ahead || location.hash).slice(1));
 
   // What is folded away takes no focus; what unfolds it does.
   const shownPart = (place) =>
@@ -59,12 +63,18 @@
     place.focus();
   };
 
+  document.addEventListener("htmx:after:request", ({ detail: { ctx } }) => {
+    const to = ctx.hx?.location;
+    if (to) ahead = /#.*$/.exec(to)?.[0] ?? "";
+  });
+
   document.addEventListener("htmx:before:swap", () => {
     const { activeElement } = document;
     if (activeElement !== document.body) left = activeElement;
   });
   document.addEventListener("htmx:after:swap", () => {
     leadOn();
+    ahead = "";
     keepSeen();
   });
 })();
