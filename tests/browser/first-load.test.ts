@@ -1,5 +1,3 @@
-import { mkdir } from "node:fs/promises";
-import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Demo, desk, open, phone, startDemo } from "./demo.ts";
@@ -109,18 +107,4 @@ describe("the first page", () => {
       }
     },
   );
-
-  it("can be told of in a picture", async () => {
-    const folder = join(import.meta.dirname, "../../docs");
-    await mkdir(folder, { recursive: true });
-    const context = await open(demo);
-    const page = await context.newPage();
-    await page.goto(`${demo.url}/recipes`);
-    await page.locator("main table.strips img").first().waitFor();
-    const picture = await page.screenshot(
-      process.env.PICTURE ? { path: join(folder, "library.png") } : {},
-    );
-    expect(picture.byteLength).toBeGreaterThan(10_000);
-    await context.close();
-  });
 });
