@@ -8,7 +8,7 @@
 
   const tellSeen = async () => {
     if (!worker || told === location.pathname) return;
-    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-as-of]")) return;
+    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-copied]")) return;
     told = location.pathname;
     await worker.register("/sw.js");
     (await worker.ready).active.postMessage({ seen: told });
@@ -26,7 +26,7 @@
     if (heard?.ok) location.reload();
     else setTimeout(comeBack, 10_000);
   };
-  if (document.querySelector("[data-as-of]")) {
+  if (document.querySelector("[data-copied]")) {
     window.addEventListener("online", comeBack);
     setTimeout(comeBack, 10_000);
   }

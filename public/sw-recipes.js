@@ -119,7 +119,7 @@ const recipes = (() => {
       copy,
       html.replace(
         /<main\b[^>]*>/,
-        (main) => `${main}<p class="notice" role="status" data-as-of="">${words}</p>`,
+        (main) => `${main}<p class="notice" role="status" data-copied="">${words}</p>`,
       ),
     );
   };
