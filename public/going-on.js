@@ -8,7 +8,8 @@
 
   const tellSeen = async () => {
     if (!worker || told === location.pathname) return;
-    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-copied]")) return;
+    if (!document.querySelector("[data-kept-as]") || document.querySelector("[data-copied]"))
+      return;
     told = location.pathname;
     await worker.register("/sw.js");
     (await worker.ready).active.postMessage({ seen: told });
