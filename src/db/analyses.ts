@@ -95,7 +95,10 @@ export async function addAnalysis(
 }
 
 /** What the analysis is going to look like once it is kept, with its digest. */
-export function asKept({ analysis, formula }: GivenAnalysis): { analysis: Analysis; digest: string } {
+export function asKept({ analysis, formula }: GivenAnalysis): {
+  analysis: Analysis;
+  digest: string;
+} {
   const kept = toSixDecimals(analysis, formula !== null);
   return { analysis: kept, digest: digestOfAnalysis(kept, formula) };
 }
