@@ -9,7 +9,7 @@ import { exportOf, filesIn } from "../exports.ts";
 import { generateStudio, stepNames } from "../generating/studio.ts";
 
 /** How many studios are made up; STUDIOS=200 makes many. */
-const studios = Number(process.env.STUDIOS ?? 6);
+const studios = Number(process.env.STUDIOS ?? 3);
 const firstSeed = Number(process.env.STUDIOS_FROM ?? 1);
 
 const done = new Map<string, number>();
