@@ -230,7 +230,6 @@ export const refusals = ({ bucket, firing }: Found): readonly Visit[] => [
   { who: "member", at: "/recipes/ebb-green/revisions/new", status: 403 },
   { who: "member", at: "/recipes/nowhere", status: 404 },
   { who: "visitor", at: "/session/new", sent: "main form[action='/session']", status: 422 },
-  { who: "visitor", at: "/chemistry", sent: "main form[method=post]", status: 422 },
   { who: "visitor", at: "/slurry", sent: "main form[method=post]", status: 422 },
   { who: "visitor", at: "/cone-estimate", sent: "main form[method=post]", status: 422 },
   { who: "member", at: "/recipes/new", sent: "main form[method=post]", status: 422 },
