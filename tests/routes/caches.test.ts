@@ -58,6 +58,20 @@ describe("what may be kept of an answer", () => {
     },
   );
 
+  it("brings all stylesheets at once, under a name that a browser keeps for good", async () => {
+    const html = await (await page()).text();
+    const [, address = ""] = /<link rel="stylesheet" href="([^"]+)"/.exec(html) ?? [];
+    const answer = await studio.send("visitor", address);
+    expect(answer.headers.get("cache-control")).toContain("immutable");
+    const text = await answer.text();
+    expect(text.indexOf("--paper")).toBeGreaterThan(-1);
+    expect(text.lastIndexOf("@page")).toBeGreaterThan(text.indexOf("--paper"));
+    // A page from before the last start is dressed too, and asks again soon.
+    const before = await studio.send("visitor", "/assets/all-0123456789abcdef.css");
+    expect(before.status).toBe(200);
+    expect(before.headers.get("cache-control")).not.toContain("immutable");
+  });
+
   it("has the worker at the top, asked for again each time and under the same policy", async () => {
     const answer = await studio.send("visitor", "/sw.js");
     expect(answer.headers.get("content-type")).toContain("text/javascript");
