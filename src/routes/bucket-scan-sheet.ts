@@ -96,6 +96,9 @@ const withoutNames = ({ by: _, ask: __, ...said }: ReturnType<typeof directionsJ
 
 /** The page, with what was typed still in it. */
 export const scanSheet = (c: Ctx, scan: Scan, what = "", faults: readonly Fault[] = []) => ({
-  page: { title: scan.bucket.name, here: c.var.viewer ? ("buckets" as const) : ("none" as const) },
+  page: {
+    title: `May I use ${scan.bucket.name}?`,
+    here: c.var.viewer ? ("buckets" as const) : ("none" as const),
+  },
   view: () => ScanPage({ ...scan, what, faults, newKey: uuidv7 }),
 });

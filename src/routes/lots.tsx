@@ -103,7 +103,7 @@ const findSheet = (c: Ctx) =>
 async function form(c: Ctx, sheet: MaterialSheet, typed: Typed, faults: readonly Fault[]) {
   const suppliers = await listSuppliers(c.var.db);
   return {
-    page: { title: `A lot of ${sheet.name}`, here: "shelf" } as const,
+    page: { title: `Add a lot of ${sheet.name}`, here: "shelf" } as const,
     view: () => (
       <LotForm
         material={sheet}

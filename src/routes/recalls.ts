@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import { RecallForm } from "../../views/recalls/form.tsx";
 import { RecallsPage } from "../../views/recalls/list.tsx";
 import { RecallPage } from "../../views/recalls/page.tsx";
+import { whatWords } from "../../views/recalls/words.ts";
 import { findBucket, findBuckets } from "../db/buckets.ts";
 import { findLot } from "../db/lots.ts";
 import { findAffected } from "../db/recall-reach.ts";
@@ -140,7 +141,7 @@ const recallSheet = (
   done: string,
   faults: readonly Fault[],
 ) => ({
-  page: { title: "Recall", here: "shelf" as const },
+  page: { title: `Recall: ${whatWords(recall.of)}`, here: "shelf" as const },
   view: () =>
     RecallPage({
       recall,
@@ -163,7 +164,10 @@ async function recallForm(c: Ctx, typed: Typed, faults: readonly Fault[]) {
     : bucket && { kind: "bucket" as const, id: bucket.id, name: bucket.name };
   if (!of) return undefined;
   return {
-    page: { title: "Recall", here: "shelf" as const },
+    page: {
+      title: `Recall ${of.kind === "lot" ? `a lot of ${of.material.name}` : of.name}`,
+      here: "shelf" as const,
+    },
     view: () => RecallForm({ of, why: typedText(typed, "why"), faults, idempotencyKey: uuidv7() }),
   };
 }

@@ -52,7 +52,10 @@ export function planPage(c: Ctx, choices: Choices, shown: Shown) {
   const { typed = {}, which = "plan", faults = [], plan, reach } = shown;
   const limits = limitsOf(c);
   return {
-    page: { title: "Plan a shelf", here: "work-it-out" } as const,
+    page: {
+      title: which === "plan" ? "Plan a shelf" : "How far a shelf goes",
+      here: "work-it-out",
+    } as const,
     view: () =>
       ShelfPlanPage({
         ...choices,

@@ -52,6 +52,12 @@ supplierPrices.get(
   },
 );
 
+const titles: Readonly<Record<Asked, string>> = {
+  packs: "A price of",
+  "price-list": "The price list of",
+  terms: "What sending costs of",
+};
+
 const forms = { packs: PackForm, "price-list": PriceListForm, terms: TermsForm } as const;
 type Asked = keyof typeof forms;
 
@@ -204,7 +210,7 @@ const formOf = (asked: Asked, supplier: Supplier, typed: Typed, faults: readonly
     typed: (path) => typedText(typed, path),
   };
   return {
-    page: { title: supplier.name, here: "shelf" as const },
+    page: { title: `${titles[asked]} ${supplier.name}`, here: "shelf" as const },
     view: () => forms[asked](props),
   };
 };

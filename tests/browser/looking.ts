@@ -12,7 +12,8 @@ const axeSource = readFileSync(
 /** Widths in CSS pixels: a phone, a desk at 200 %, a desk, and a large one. */
 const widths = [phone.width, 640, 1280, 1600] as const;
 
-export type Seen = { path: string; status: number; title: string; faults: string[] };
+/** Whether it led on to the page of something else, and what was seen there. */
+export type Seen = { path: string; ledOn: boolean; title: string; faults: string[] };
 
 /**
  * Looks at one page: in the light on a phone with everything that axe knows, then with the same page
@@ -38,7 +39,8 @@ export async function look(page: Page, url: string, { at, sent, status = 200 }: 
   faults.push(...(await violations(page, ["cat.color"])).map((fault) => `dark: ${fault}`));
   const came = answer?.status() ?? 0;
   if (came !== status) faults.push(`answered ${came} instead of ${status}`);
-  return { path: at, status: came, title: await page.title(), faults: [...faults, ...complaints] };
+  const ledOn = new URL(page.url()).pathname !== new URL(url + at).pathname;
+  return { path: at, ledOn, title: await page.title(), faults: [...faults, ...complaints] };
 }
 
 /** Sends a form as it stands, past what the browser would hold back. */
