@@ -34,6 +34,8 @@ const variables = z.object({
     .regex(/^[^\r\n@]+@[^\r\n@]+$/, "An address such as glazes@studio.example.")
     .optional(),
   DEMO_PASSWORD: z.string().min(10).max(200).optional(),
+  /** Where the studio backs itself up once a day. Not set: it does not. */
+  BACKUP_DIR: z.string().optional(),
   LOG_LEVEL: z.enum(levels).optional(),
   /** A statement that takes longer is told of in the log, milliseconds. */
   SLOW_QUERY_MS: z.coerce.number().int().min(1).max(600_000).default(500),
@@ -58,6 +60,7 @@ export type Config = {
   smtpUrl: string | undefined;
   mailFrom: string | undefined;
   demoPassword: string | undefined;
+  backupDir: string | undefined;
   logLevel: (typeof levels)[number];
   slowQueryMs: number;
   metricsToken: string | undefined;
@@ -91,6 +94,7 @@ export function readConfig(given: Record<string, string | undefined>): Config {
     smtpUrl: value.SMTP_URL,
     mailFrom: value.MAIL_FROM,
     demoPassword: value.DEMO_PASSWORD,
+    backupDir: value.BACKUP_DIR,
     logLevel: value.LOG_LEVEL ?? "info",
     slowQueryMs: value.SLOW_QUERY_MS,
     metricsToken: value.METRICS_TOKEN,

@@ -2,7 +2,7 @@ import { parseArgs } from "node:util";
 import { readConfig } from "./config.ts";
 import { openDatabase } from "./db/client.ts";
 import { offerRecovery } from "./db/recoveries.ts";
-import { restoreLibrary } from "./work/restoring.ts";
+import { holdsSecrets, restoreLibrary } from "./work/restoring.ts";
 import { verify } from "./work/verifying.ts";
 
 try {
@@ -11,9 +11,13 @@ try {
     options: { manager: { type: "string" } },
   });
   const [path] = positionals;
-  if (!path || !values.manager)
+  if (!path)
     throw new Error(
-      "npm run restore -- library.zip --manager name@example.org: say which file, and which of its managers gets a link to set a new password.",
+      "npm run restore -- library.zip --manager name@example.org: say which file, and of an export which of its managers gets a link to set a new password.",
+    );
+  if (!values.manager && !(await holdsSecrets({ path })))
+    throw new Error(
+      "An export has nobody's password. Say which of its managers gets a link to set a new one: --manager name@example.org.",
     );
   const config = readConfig(process.env);
   // The record takes no other than its owner past what keeps it append-only.
@@ -27,8 +31,9 @@ try {
     const { sound, lines } = await verify(db, { last: restored.head, now });
     for (const line of lines) console.log(line);
     if (!sound) process.exitCode = 1;
-    const offered = await offerRecovery(db, { email: values.manager, at: now });
-    if (offered.kind === "offered")
+    const offered = values.manager && (await offerRecovery(db, { email: values.manager, at: now }));
+    if (!offered) console.log("Restored. Everybody signs in as before.");
+    else if (offered.kind === "offered")
       console.log(
         `Restored. ${offered.name} sets a new password at ${config.publicUrl ?? ""}${offered.path} within a day, and makes links for the others on their pages.`,
       );

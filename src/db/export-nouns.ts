@@ -18,10 +18,18 @@ export type Noun = {
 
 const tables: Record<string, unknown> = { ...schema };
 
+/** What lets somebody in: in a backup, and in no export. */
+const secrets: Readonly<Record<string, readonly string[]>> = {
+  people: ["passwordHash"],
+  wishes: ["feedTokenHash"],
+  shareLinks: ["tokenHash"],
+  handouts: ["tokenHash"],
+};
+
 const noun = (name: keyof typeof schema, more: Partial<Noun> = {}): Noun => ({
   name,
   table: tables[name] as PgTable,
-  omits: [],
+  omits: secrets[name] ?? [],
   ...more,
 });
 
@@ -30,9 +38,9 @@ const noun = (name: keyof typeof schema, more: Partial<Noun> = {}): Noun => ({
  * to stands before it. `recipes.forkedFrom` and `notes.replyTo` alone look ahead.
  */
 export const exported: readonly Noun[] = [
-  noun("people", { omits: ["passwordHash"] }),
+  noun("people"),
   noun("studios"),
-  noun("wishes", { omits: ["feedTokenHash"] }),
+  noun("wishes"),
   noun("preferences"),
   noun("savedSearches"),
   noun("bodies"),
@@ -58,8 +66,8 @@ export const exported: readonly Noun[] = [
   noun("engineMoves"),
   noun("families"),
   noun("familyRecipes"),
-  noun("shareLinks", { omits: ["tokenHash"] }),
-  noun("handouts", { omits: ["tokenHash"] }),
+  noun("shareLinks"),
+  noun("handouts"),
   noun("handoutRevisions"),
   noun("kilns"),
   noun("firings"),
@@ -124,6 +132,12 @@ export const exported: readonly Noun[] = [
   noun("importWithdrawals"),
   noun("events"),
 ];
+
+/** What a backup holds: the same, with passwords and links that go on working. */
+export const backedUp: readonly Noun[] = exported.map((each) => ({
+  ...each,
+  omits: each.omits.filter((name) => !secrets[each.name]?.includes(name)),
+}));
 
 /** Tables that are in no export, each with the reason. */
 export const leftOut: Readonly<Record<string, string>> = {

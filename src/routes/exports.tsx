@@ -8,6 +8,7 @@ import { answer } from "../wire/answers.tsx";
 import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { managerRequired } from "../wire/permissions.ts";
+import { listBackups } from "../work/backing-up.ts";
 import { exportLibrary } from "../work/exporting.ts";
 
 export const exports = new Hono<Env>();
@@ -17,11 +18,17 @@ exports.get(
   described({ says: "What an export holds and what it is for, for a manager" }),
   managerRequired,
   async (c) => {
+    const { databaseUrl, backupDir } = c.var.config;
     const head = await findHead(c.var.db);
+    const [newest] = backupDir === undefined ? [] : await listBackups(backupDir);
+    const lastBackup = newest?.at ?? null;
+    const backsUp = backupDir !== undefined;
     return answer(c, {
-      json: () => ({ export: "/export", import: "/imports/new", head }),
+      json: () => ({ export: "/export", import: "/imports/new", head, backsUp, lastBackup }),
       page: { title: "Take it with you", here: "people" },
-      view: () => <DataPage head={head} engineIsEmbedded={!c.var.config.databaseUrl} />,
+      view: () => (
+        <DataPage head={head} engineIsEmbedded={!databaseUrl} {...{ backsUp, lastBackup }} />
+      ),
     });
   },
 );

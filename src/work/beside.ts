@@ -4,7 +4,7 @@ import { recomputeAll } from "./recomputing.ts";
 import { keepSettling } from "./settling.ts";
 import { solver } from "./solver.ts";
 
-type Settings = Parameters<typeof openPost>[0];
+type Settings = Parameters<typeof openPost>[0] & { backupDir: string | undefined };
 
 /** All that goes on beside the requests, until it is told to end; ready when the last of it has. */
 export async function workBeside(db: Db, settings: Settings, signal: AbortSignal): Promise<void> {
@@ -14,8 +14,15 @@ export async function workBeside(db: Db, settings: Settings, signal: AbortSignal
     ),
     keepSettling(db, { signal }),
     mail(db, settings, signal),
+    backUp(db, settings, signal),
   ]);
   await solver.end();
+}
+
+async function backUp(db: Db, { backupDir }: Settings, signal: AbortSignal): Promise<void> {
+  if (backupDir === undefined) return;
+  const { keepBackingUp } = await import("./backing-up.ts");
+  await keepBackingUp(db, backupDir, { signal });
 }
 
 /** What sends is loaded only where a studio sends. */

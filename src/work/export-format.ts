@@ -43,6 +43,10 @@ export const manifestSchema = z.strictObject({
   version: z.literal(exportVersion),
   madeAt: z.iso.datetime({ precision: 3 }).describe("When the rows were read, UTC"),
   app: z.string().max(40).describe("The version of Common Bucket that made it"),
+  secrets: z
+    .literal(true)
+    .optional()
+    .describe("A backup: password hashes and the digests of links are in it too"),
   schema: z.string().max(80).describe("The last migration of the database that it was read from"),
   head: z
     .strictObject({ seq: count, hash: digest })

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { type Readable, Transform } from "node:stream";
 import { type ExportRow, keysOf } from "../db/export-fields.ts";
-import { exported, type Noun } from "../db/export-nouns.ts";
+import { backedUp, exported, type Noun } from "../db/export-nouns.ts";
 import {
   exportFormat,
   exportVersion,
@@ -44,7 +44,8 @@ export async function openExport(source: ZipSource): Promise<OpenExport> {
     const older = isOlder(manifest);
     checkEntries(zip, manifest);
     const entries = new Map(manifest.entries.map((entry) => [entry.name, entry]));
-    const nouns = exported.filter((noun) => entries.has(rowsName(noun)));
+    const held = manifest.secrets ? backedUp : exported;
+    const nouns = held.filter((noun) => entries.has(rowsName(noun)));
     checkNouns(nouns, manifest, older);
     const read = async (name: string): Promise<Readable> => {
       const entry = entries.get(name);

@@ -1,7 +1,7 @@
 import { Readable } from "node:stream";
 import type { Db } from "../db/client.ts";
 import { canonicalJson, sha256 as sha256Of } from "../db/digests.ts";
-import { exported } from "../db/export-nouns.ts";
+import { backedUp, exported } from "../db/export-nouns.ts";
 import { type FileBeside, readPictureFile, readReportFile } from "../db/export-rows.ts";
 import {
   appVersion,
@@ -21,12 +21,16 @@ import { writeZip, type ZipPart } from "./zip-writing.ts";
  * The whole library as a zip, see docs/format.md. Its rows are of one moment; pictures and reports are
  * read one by one as they are fetched, since they are known by their digests and never change.
  *
+ * @param secrets a backup, with what lets people in; a library to take along has none of that.
  * @returns a stream that fails, rather than ends short, where a picture was removed meanwhile.
  */
-export async function exportLibrary(db: Db, { at }: { at: Date }): Promise<Readable> {
-  const spool = await spoolRows(db, exported);
+export async function exportLibrary(
+  db: Db,
+  { at, secrets = false }: { at: Date; secrets?: boolean },
+): Promise<Readable> {
+  const spool = await spoolRows(db, secrets ? backedUp : exported);
   try {
-    const zip = writeZip(partsOf(db, spool, at));
+    const zip = writeZip(partsOf(db, spool, { at, secrets }));
     zip.once("close", () => void spool.remove());
     return zip;
   } catch (error) {
@@ -35,7 +39,7 @@ export async function exportLibrary(db: Db, { at }: { at: Date }): Promise<Reada
   }
 }
 
-function partsOf(db: Db, spool: Spool, at: Date): ZipPart[] {
+function partsOf(db: Db, spool: Spool, { at, secrets }: { at: Date; secrets: boolean }): ZipPart[] {
   const { tables, pictures, reports } = spool;
   const rows = tables.map((table) => ({
     name: rowsName(table.noun),
@@ -58,6 +62,7 @@ function partsOf(db: Db, spool: Spool, at: Date): ZipPart[] {
     version: exportVersion,
     madeAt: at.toISOString(),
     app: appVersion,
+    ...(secrets && { secrets }),
     schema: migrationNames().at(-1) ?? "",
     head: spool.head,
     counts: Object.fromEntries(tables.map(({ noun, rows: count }) => [noun.name, count])),

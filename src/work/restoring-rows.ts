@@ -76,7 +76,7 @@ async function takeInNoun(
     const values = held.map(({ row }) => row);
     held = [];
     await placed(`${rowsName(noun)}, lines ${from} to ${to}`, () =>
-      insertRows(tx, noun, values, fillings[noun.name]),
+      insertRows(tx, noun, values, noun.omits.length > 0 ? fillings[noun.name] : undefined),
     );
   };
   for await (const { row, line } of rows) {

@@ -23,8 +23,8 @@ export type Restoring =
  * added. Into a studio that nobody has joined yet, in one transaction, after the file was read from end
  * to end; then chemistry is worked out and standings are derived.
  *
- * Nobody has a password afterwards. Links to shared revisions and handouts are on record and open
- * nothing.
+ * After an export nobody has a password, and links to shared revisions and handouts are on record and
+ * open nothing; after a backup both are as they were.
  *
  * @param manager the e-mail of somebody who has to be a manager in it.
  */
@@ -50,6 +50,13 @@ export async function restoreLibrary(
   } finally {
     file?.close();
   }
+}
+
+/** Whether a file is a backup, after which people sign in as before. @throws {FileFault} where it is neither. */
+export async function holdsSecrets(source: ZipSource): Promise<boolean> {
+  const file = await openExport(source);
+  file.close();
+  return file.manifest.secrets === true;
 }
 
 const takeIn = (db: Db, file: OpenExport, now: Date): Promise<void> =>

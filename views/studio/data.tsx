@@ -1,10 +1,13 @@
 type DataProps = {
   head: { seq: number; hash: string };
   engineIsEmbedded: boolean;
+  /** Whether the studio backs itself up, and when it last did. */
+  backsUp: boolean;
+  lastBackup: Date | null;
 };
 
 /** What a manager can take out of the studio and put in: what it is, and when which is right. */
-export const DataPage = ({ head, engineIsEmbedded }: DataProps) => (
+export const DataPage = ({ head, engineIsEmbedded, backsUp, lastBackup }: DataProps) => (
   <section>
     <h1>Take it with you</h1>
     <p>
@@ -62,6 +65,25 @@ export const DataPage = ({ head, engineIsEmbedded }: DataProps) => (
         With <code>npm run export -- library.zip</code> the file is written at the machine itself.
       </p>
     )}
+
+    <h2>Backups</h2>
+    <p>
+      A backup is the same file with what lets people in: after it everybody signs in as before.{" "}
+      {backsUp ? (
+        <>
+          The studio writes one every day at its own machine. The last:{" "}
+          {lastBackup
+            ? `${lastBackup.toISOString().slice(0, 16).replace("T", " ")} UTC`
+            : "none yet"}
+          .
+        </>
+      ) : (
+        <>
+          This studio makes none by itself: whoever runs it sets <code>BACKUP_DIR</code>, or calls{" "}
+          <code>npm run backup -- folder</code>.
+        </>
+      )}
+    </p>
 
     <h2>Whether it is whole</h2>
     <p>
