@@ -80,7 +80,7 @@ describe("links that show one revision", () => {
     const links = [...page.matchAll(/<a [^>]*href="([^"]+)"/g)].map(([, href]) => href ?? "");
     const outward = links.filter((href) => !href.startsWith("#"));
     expect(outward.length).toBeGreaterThan(1);
-    for (const href of outward) expect(href).toMatch(/^\/(cautions|about|guide)/);
+    for (const href of outward) expect(href).toMatch(/^\/(cautions|about|guide|reading)/);
   });
 
   it("work where the studio shows nothing to visitors", async () => {
