@@ -88,7 +88,9 @@ describe("an export over HTTP", () => {
   });
 });
 
-describe("an export while others work", () => {
+// The embedded engine has one connection and answers in this very thread: who works beside it here
+// holds up the files that an export is written to, not its rows.
+describe.runIf(process.env.BUCKET_ENGINE === "postgres")("an export while others work", () => {
   it("is of one moment: nothing in it refers to what is not", async () => {
     let going = true;
     const work = async () => {
@@ -99,9 +101,12 @@ describe("an export while others work", () => {
     };
     const working = [work(), work()];
     const zips: Buffer[] = [];
-    for (let turn = 0; turn < 4; turn += 1) zips.push(await exportOf(studio.db));
-    going = false;
-    await Promise.all(working);
+    try {
+      for (let turn = 0; turn < 4; turn += 1) zips.push(await exportOf(studio.db));
+    } finally {
+      going = false;
+      await Promise.all(working);
+    }
     const sizes: number[] = [];
     for (const zip of zips) {
       const files = await filesIn(zip);
