@@ -6,6 +6,7 @@ import { requestId } from "hono/request-id";
 import { type Auth, openAuth } from "./auth.ts";
 import type { Config } from "./config.ts";
 import type { Db } from "./db/client.ts";
+import type { Replica } from "./db/replica.ts";
 import { findStudio, openStudio } from "./db/studios.ts";
 import { assets } from "./routes/assets.ts";
 import { health } from "./routes/health.ts";
@@ -17,6 +18,7 @@ import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
 import { notFound, refuse } from "./wire/problems.tsx";
 import { readingCookie } from "./wire/reading.ts";
 import { repeatable } from "./wire/repeats.ts";
+import { noteWrites } from "./wire/replica.ts";
 import { routeOf, type Telling, tellAnswered } from "./wire/telling.ts";
 
 type Parts = {
@@ -25,11 +27,20 @@ type Parts = {
   auth: Auth;
   telling: Telling;
   metrics?: Counted | undefined;
+  replica?: Replica | undefined;
 };
 
 /** Puts the rooms together behind what every request goes through. */
-export function createApp({ db, config, auth, telling, metrics: counted }: Parts): Hono<Env> {
+export function createApp({
+  db,
+  config,
+  auth,
+  telling,
+  metrics: counted,
+  replica,
+}: Parts): Hono<Env> {
   const app = new Hono<Env>();
+  const lists = replica && { replica, tell: telling.listed };
   const tls = config.publicUrl?.startsWith("https:") ?? false;
   const addressOf = clientAddresses(config.trustedProxies);
 
@@ -37,6 +48,7 @@ export function createApp({ db, config, auth, telling, metrics: counted }: Parts
   app.use(async (c, next) => {
     c.set("metrics", counted);
     c.set("db", db);
+    c.set("lists", lists);
     c.set("config", config);
     c.set("auth", auth);
     c.set("now", new Date());
@@ -62,7 +74,7 @@ export function createApp({ db, config, auth, telling, metrics: counted }: Parts
   });
   // Postgres takes no NUL in a text, and no address of ours has one.
   app.use(async (c, next) => (/%00/.test(c.req.url) ? notFound(c) : next()));
-  app.use(bodyLimits, sameOrigin, repeatable);
+  app.use(bodyLimits, sameOrigin, noteWrites, repeatable);
   app.route("/", rooms(app));
 
   app.notFound(notFound);
@@ -82,8 +94,14 @@ const generateDigest = (body: Uint8Array): ArrayBuffer =>
   new Uint8Array(createHash("sha1").update(body).digest()).buffer;
 
 /** The app on an open database, with its studio there. */
-export async function openApp(db: Db, config: Config, telling: Telling, counted?: Counted) {
+export async function openApp(
+  db: Db,
+  config: Config,
+  telling: Telling,
+  counted?: Counted,
+  replica?: Replica,
+) {
   await openStudio(db, config.studioName);
   const auth = openAuth(config.publicUrl?.startsWith("https:") ?? false);
-  return createApp({ db, config, auth, telling, metrics: counted });
+  return createApp({ db, config, auth, telling, metrics: counted, replica });
 }

@@ -11,6 +11,8 @@ const variables = z.object({
   DATABASE_URL: z.string().optional(),
   /** The owner of the tables, for migrations only; the app then runs under a role that owns none. */
   MIGRATE_URL: z.string().optional(),
+  /** A streaming replica of it, for lists and search. */
+  DATABASE_REPLICA_URL: z.string().optional(),
   DATA_DIR: z.string().default("data"),
   /** Where people reach the studio, for links that leave the page: invites, QR codes, feeds. */
   PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
@@ -43,16 +45,22 @@ const variables = z.object({
   METRICS_TOKEN: z.string().min(16).max(200).optional(),
 });
 
-const environment = variables.refine((given) => !given.SMTP_URL || given.MAIL_FROM, {
-  path: ["MAIL_FROM"],
-  error: "Needed beside SMTP_URL: whom the studio's mail comes from.",
-});
+const environment = variables
+  .refine((given) => !given.SMTP_URL || given.MAIL_FROM, {
+    path: ["MAIL_FROM"],
+    error: "Needed beside SMTP_URL: whom the studio's mail comes from.",
+  })
+  .refine((given) => !given.DATABASE_REPLICA_URL || given.DATABASE_URL, {
+    path: ["DATABASE_URL"],
+    error: "Needed beside DATABASE_REPLICA_URL: the database that the replica follows.",
+  });
 
 export type Config = {
   port: number;
   host: string;
   databaseUrl: string | undefined;
   migrateUrl: string | undefined;
+  replicaUrl: string | undefined;
   dataDir: string;
   publicUrl: string | undefined;
   trustedProxies: string[];
@@ -87,6 +95,7 @@ export function readConfig(given: Record<string, string | undefined>): Config {
     host: value.HOST,
     databaseUrl: value.DATABASE_URL,
     migrateUrl: value.MIGRATE_URL,
+    replicaUrl: value.DATABASE_REPLICA_URL,
     dataDir: value.DATA_DIR,
     publicUrl: value.PUBLIC_URL?.replace(/\/+$/, ""),
     trustedProxies: value.TRUSTED_PROXIES,

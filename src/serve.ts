@@ -32,14 +32,18 @@ export async function serveStudio(
     slowerThan: config.slowQueryMs,
     tell: telling.slow,
   });
-  const [database, { openApp }, { workBeside }, { offerFirstInvite }] = await Promise.all([
-    opening,
-    import("./app.ts"),
-    import("./work/beside.ts"),
-    import("./db/invites.ts"),
-  ]);
+  const [database, { openApp }, { workBeside }, { watchReplica }, { offerFirstInvite }] =
+    await Promise.all([
+      opening,
+      import("./app.ts"),
+      import("./work/beside.ts"),
+      import("./work/watching-replica.ts"),
+      import("./db/invites.ts"),
+    ]);
   const { says, follow } = await prepare(database);
-  const app = await openApp(database.db, config, telling, telling.metrics);
+  const { replica } = database;
+  if (replica) telling.metrics?.followReplica(replica.behindSeconds);
+  const app = await openApp(database.db, config, telling, telling.metrics, replica);
   const server = serve({ fetch: app.fetch, port: config.port, hostname: config.host });
   await new Promise<void>((resolve, reject) => {
     server.once("listening", resolve);
@@ -52,10 +56,10 @@ export async function serveStudio(
   const url = config.publicUrl ?? `http://localhost:${port}`;
 
   const background = new AbortController();
+  const { signal } = background;
+  const watching = watchReplica(replica, { signal, tell: telling.replica });
   const prepared = follow ? follow() : Promise.resolve();
-  const working = prepared
-    .catch(() => {})
-    .then(() => workBeside(database.db, config, background.signal));
+  const working = prepared.catch(() => {}).then(() => workBeside(database.db, config, signal));
 
   let stopping: Promise<void> | undefined;
   const stop = () => {
@@ -68,7 +72,7 @@ export async function serveStudio(
         10_000,
       ).unref();
     })
-      .then(() => working)
+      .then(() => Promise.all([working, watching]))
       .then(() => database.close());
     return stopping;
   };

@@ -1,6 +1,7 @@
 import type { ExtractTablesWithRelations } from "drizzle-orm";
 import type { PgDatabase, PgQueryResultHKT } from "drizzle-orm/pg-core";
 import type { Config } from "../config.ts";
+import type { Replica } from "./replica.ts";
 import type * as schema from "./schema/index.ts";
 import type { Watched } from "./slow-queries.ts";
 
@@ -14,24 +15,43 @@ export type Db = PgDatabase<
 export type Database = {
   db: Db;
   engine: "postgres" | "embedded";
+  /** A copy that lists may be read from, where the studio has one. */
+  replica?: Replica | undefined;
   close: () => Promise<void>;
 };
 
 export const migrationsFolder = new URL("./migrations", import.meta.url).pathname;
 
 /**
- * Opens the database that the configuration names, with every migration carried out.
+ * Opens the database that the configuration names, with every migration carried out, and beside it the
+ * replica where one is named.
  *
  * @param watched is told of statements that take long, on Postgres.
  */
 export async function openDatabase(
-  config: Pick<Config, "databaseUrl" | "migrateUrl" | "dataDir">,
+  config: Pick<Config, "databaseUrl" | "migrateUrl" | "dataDir"> &
+    Partial<Pick<Config, "replicaUrl">>,
   watched?: Watched,
 ): Promise<Database> {
   if (config.databaseUrl) {
     const { openPostgres } = await import("./postgres.ts");
-    return openPostgres(config.databaseUrl, config.migrateUrl, watched);
+    const database = await openPostgres(config.databaseUrl, config.migrateUrl, watched);
+    return config.replicaUrl ? besideReplica(database, config.replicaUrl, watched) : database;
   }
   const { openEmbedded } = await import("./embedded.ts");
   return openEmbedded(config.dataDir);
+}
+
+async function besideReplica(
+  primary: Database,
+  url: string,
+  watched: Watched | undefined,
+): Promise<Database> {
+  const { openReplica } = await import("./replica.ts");
+  const replica = openReplica(url, primary.db, { watched });
+  const close = async () => {
+    await replica.close();
+    await primary.close();
+  };
+  return { ...primary, replica, close };
 }

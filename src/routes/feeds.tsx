@@ -9,6 +9,7 @@ import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { memberRequired } from "../wire/permissions.ts";
 import { notFound } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 import { unrepeatable } from "../wire/unrepeatable.ts";
 
 export const feeds = new Hono<Env>();
@@ -44,31 +45,38 @@ feeds.get(
   "/feeds/:token",
   described({ says: "What waits for the person whose feed it is, as Atom (RFC 4287)" }),
   async (c) => {
-    const { db, now, studio } = c.var;
     const token = c.req.param("token");
-    const reader = await findFeedReader(db, { token });
+    // The address is looked up on the primary: one that was closed answers nothing at once.
+    const reader = await findFeedReader(c.var.db, { token });
     if (!reader) return notFound(c);
-    const items = await listWaiting(db, { reader, now });
-    const origin = originOf(c);
-    const feed = atomDocument({
-      id: urnOf(reader.id, "feed"),
-      title: `What waits for you at ${studio.name}`,
-      author: studio.name,
-      self: `${origin}/feeds/${token}`,
-      page: `${origin}/waiting`,
-      updated: items[0]?.at ?? reader.joinedAt,
-      entries: items.map(({ kind, says, href, at, by }) => ({
-        id: urnOf(reader.id, `${kind} ${href} ${at.toISOString()}`),
-        title: says,
-        link: `${origin}${href}`,
-        updated: at,
-        author: by ?? studio.name,
-      })),
-    });
-    c.header("X-Robots-Tag", "noindex, nofollow");
-    return c.body(feed, 200, { "Content-Type": "application/atom+xml; charset=utf-8" });
+    return fromReplica((lists) => feedOf(lists, { reader, token }))(c);
   },
 );
+
+type FeedReader = NonNullable<Awaited<ReturnType<typeof findFeedReader>>>;
+
+async function feedOf(c: Ctx, { reader, token }: { reader: FeedReader; token: string }) {
+  const { db, now, studio } = c.var;
+  const items = await listWaiting(db, { reader, now });
+  const origin = originOf(c);
+  const feed = atomDocument({
+    id: urnOf(reader.id, "feed"),
+    title: `What waits for you at ${studio.name}`,
+    author: studio.name,
+    self: `${origin}/feeds/${token}`,
+    page: `${origin}/waiting`,
+    updated: items[0]?.at ?? reader.joinedAt,
+    entries: items.map(({ kind, says, href, at, by }) => ({
+      id: urnOf(reader.id, `${kind} ${href} ${at.toISOString()}`),
+      title: says,
+      link: `${origin}${href}`,
+      updated: at,
+      author: by ?? studio.name,
+    })),
+  });
+  c.header("X-Robots-Tag", "noindex, nofollow");
+  return c.body(feed, 200, { "Content-Type": "application/atom+xml; charset=utf-8" });
+}
 
 /** The same for the same thing at every reading, wherever the studio is reached. */
 const urnOf = (personId: string, what: string): string => `urn:uuid:${uuidv5(what, personId)}`;

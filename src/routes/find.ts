@@ -13,6 +13,7 @@ import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, signInFirst } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 import {
   type Asked,
   addressOf,
@@ -35,7 +36,7 @@ find.get(
     query: findQuery,
   }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const read = readFind(c.req.queries());
     if (read.kind === "refused") return refused(c, read);
     if (read.value.stocked && !c.var.viewer) return signInFirst(c);
@@ -43,7 +44,7 @@ find.get(
     if (found.kind === "refused") return refused(c, found);
     if (wantsJson(c)) return c.json(found.json);
     return libraryPage(c, found);
-  },
+  }),
 );
 
 type Refused = { kind: "refused"; faults: Fault[]; asked: Asked };

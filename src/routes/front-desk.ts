@@ -17,6 +17,7 @@ import { line } from "../wire/fields.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { faulty } from "../wire/problems.tsx";
 import { cone } from "../wire/recipe-body.ts";
+import { fromReplica } from "../wire/replica.ts";
 import { chooseGlazes } from "./front-desk-glazes.ts";
 
 export const frontDesk = new Hono<Env>();
@@ -36,7 +37,7 @@ frontDesk.get(
   "/",
   described({ says: "Which glazes may be used on what somebody is making", query: asked }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const given = Object.entries(c.req.query()).filter(([, value]) => value !== "");
     const read = check(asked, Object.fromEntries(given));
     if (read.kind === "refused") return faulty(c, read);
@@ -57,7 +58,7 @@ frontDesk.get(
       page: { title: `Glazes for: ${making.name.toLowerCase()}`, here: "library" },
       view: () => StartAnswer({ answered: found }),
     });
-  },
+  }),
 );
 
 type Asked = { making: Making; cone?: Cone | undefined; body?: string | undefined };

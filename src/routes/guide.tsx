@@ -12,6 +12,7 @@ import { described } from "../wire/described.ts";
 import { line } from "../wire/fields.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 
 export const guidePages = new Hono<Env>();
 
@@ -29,7 +30,7 @@ guidePages.get(
   "/names",
   described({ says: "What the studio's powders are called where", query: asked }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const given = c.req.query("region") || undefined;
     const read = check(asked, { region: given });
     if (read.kind === "refused") return faulty(c, read);
@@ -41,7 +42,7 @@ guidePages.get(
       page: { title: "Names of powders by region", here: "none" },
       view: () => <GuideNames items={items} regions={regions} region={region} />,
     });
-  },
+  }),
 );
 
 guidePages.get("/:page", described({ says: "A page of the guide" }), async (c) => {

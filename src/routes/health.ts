@@ -9,6 +9,11 @@ health.get("/healthz", described({ says: "Whether the process runs" }), (c) =>
   c.json({ is: "running" }),
 );
 
-health.get("/readyz", described({ says: "Whether the database answers" }), async (c) =>
-  (await isReachable(c.var.db)) ? c.json({ is: "ready" }) : c.json({ is: "not ready" }, 503),
-);
+// A replica that is away makes nothing unready: the primary answers for it.
+health.get("/readyz", described({ says: "Whether the database answers" }), async (c) => {
+  const { db, lists } = c.var;
+  const beside = lists && { replica: lists.replica.is() };
+  return (await isReachable(db))
+    ? c.json({ is: "ready", ...beside })
+    : c.json({ is: "not ready", ...beside }, 503);
+});

@@ -14,6 +14,7 @@ import { described } from "../wire/described.ts";
 import { line } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notFound } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 import { typedText } from "../wire/worksheet-form.ts";
 import { materialBody } from "./material-body.ts";
 import { entryJson, materialJson } from "./material-json.ts";
@@ -29,7 +30,7 @@ materials.get(
   "/",
   described({ says: "The shelf, in the order of names", query: asked }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const read = check(asked, c.req.query());
     if (read.kind === "refused") return faulty(c, read);
     const { q = "", after } = read.value;
@@ -51,7 +52,7 @@ materials.get(
         />
       ),
     });
-  },
+  }),
 );
 
 materials.get("/new", described({ says: "The form for a new material" }), memberRequired, (c) => {

@@ -9,6 +9,7 @@ import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { faulty } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 import { wallTileJson } from "./wall-json.ts";
 import { type AskedWall, type ReadWall, readWall, wallQuery, writePlace } from "./wall-search.ts";
 
@@ -24,20 +25,20 @@ wall.get(
     query: wallQuery,
   }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const found = await findWall(c);
     if (found.kind === "refused") return faulty(c, found, await wallPage(c, found));
     if (wantsJson(c)) return c.json(found.json);
     const { page: room, view } = await wallPage(c, found);
     return page(c, room, view);
-  },
+  }),
 );
 
 wall.get(
   "/tiles/sheet",
   described({ says: "The same tiles as a contact sheet to print, up to 60", query: wallQuery }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const found = await findWall(c);
     if (found.kind === "refused") return faulty(c, found, await wallPage(c, found));
     const { asked, tiles, next } = found;
@@ -55,7 +56,7 @@ wall.get(
           on: c.var.now.toISOString().slice(0, 10),
         }),
     });
-  },
+  }),
 );
 
 type Found =

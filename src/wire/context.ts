@@ -4,6 +4,7 @@ import type { Auth, SignedIn } from "../auth.ts";
 import type { Config } from "../config.ts";
 import type { Db } from "../db/client.ts";
 import type { Preferences } from "../db/preferences.ts";
+import type { Replica } from "../db/replica.ts";
 import type { Studio } from "../db/studios.ts";
 
 /** What every handler finds in `c.var`. */
@@ -12,6 +13,8 @@ export type Env = {
   Variables: {
     /** The pool, or the transaction of a request that may be repeated. */
     db: Db;
+    /** What lists may be read from instead, and who is told where they were. */
+    lists: Lists | undefined;
     config: Config;
     auth: Auth;
     studio: Studio;
@@ -26,6 +29,18 @@ export type Env = {
     metrics: Counted | undefined;
   };
 };
+
+/** Where a list was read, and why on the primary where it was. */
+export type ListRead =
+  | "replica"
+  | "primary: replica away"
+  | "primary: replica behind"
+  | "primary: replica of another database"
+  | "primary: own writes"
+  | "primary: asked for"
+  | "primary: replica failed";
+
+export type Lists = { replica: Replica; tell?: ((read: ListRead) => void) | undefined };
 
 /** Counts in the text format of Prometheus. */
 export type Counted = { text: () => Promise<string>; contentType: string };

@@ -17,7 +17,7 @@ const computing = new Set([
 ]);
 
 /** Reading a handout with one's own powders stores nothing either. */
-const isComputing = (path: string): boolean =>
+export const isComputing = (path: string): boolean =>
   computing.has(path) || /^\/(?:(?:recipes|families)\/[^/]+\/handout|handouts\/[^/]+)$/.test(path);
 
 /**

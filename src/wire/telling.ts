@@ -1,7 +1,7 @@
 import { performance } from "node:perf_hooks";
 import { createMiddleware } from "hono/factory";
 import { matchedRoutes } from "hono/route";
-import type { Ctx, Env } from "./context.ts";
+import type { Ctx, Env, ListRead } from "./context.ts";
 
 /**
  * What is told of a request: the pattern of its address, never the address itself, which may hold
@@ -19,7 +19,12 @@ export type Answered = {
 export type Broken = Pick<Answered, "id" | "method" | "route"> & { error: unknown };
 
 /** Whoever listens to what the app has to tell of its own running. */
-export type Telling = { answered?: (request: Answered) => void; broken: (fault: Broken) => void };
+export type Telling = {
+  answered?: (request: Answered) => void;
+  /** A list was read, where there is a replica to read it from. */
+  listed?: (read: ListRead) => void;
+  broken: (fault: Broken) => void;
+};
 
 /** Tells of every request once its answer is there. */
 export const tellAnswered = (tell: Telling) =>

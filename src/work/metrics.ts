@@ -1,4 +1,4 @@
-import { Counter, collectDefaultMetrics, Histogram, Registry } from "prom-client";
+import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from "prom-client";
 
 type Timed = { method: string; route: string; status: number; milliseconds: number };
 
@@ -6,6 +6,10 @@ export type Metrics = {
   answered: (request: Timed) => void;
   broken: () => void;
   slow: () => void;
+  /** A list was read from the replica, or from the primary and why. */
+  listed: (read: string) => void;
+  /** Tells how old what the replica shows may be, seconds. */
+  followReplica: (behindSeconds: () => number) => void;
   /** All of it in the text format that Prometheus reads. */
   text: () => Promise<string>;
   contentType: string;
@@ -32,11 +36,28 @@ export function openMetrics(): Metrics {
     help: "Statements that took longer than SLOW_QUERY_MS",
     registers: [register],
   });
+  const lists = new Counter({
+    name: "bucket_lists_total",
+    help: "Lists read, by where, and why on the primary where they were",
+    labelNames: ["read"],
+    registers: [register],
+  });
   return {
     answered: ({ method, route, status, milliseconds }) =>
       requests.observe({ method, route, status: String(status) }, milliseconds / 1000),
     broken: () => faults.inc(),
     slow: () => slow.inc(),
+    listed: (read) => lists.inc({ read }),
+    followReplica: (behindSeconds) => {
+      new Gauge({
+        name: "bucket_replica_behind_seconds",
+        help: "How old what the replica shows may be; infinite where it was never seen",
+        registers: [register],
+        collect() {
+          this.set(behindSeconds());
+        },
+      });
+    },
     text: () => register.metrics(),
     contentType: register.contentType,
   };

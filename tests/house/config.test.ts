@@ -35,6 +35,15 @@ describe("the environment", () => {
     });
   });
 
+  it("takes a replica beside the database that it follows, and not without", () => {
+    const DATABASE_REPLICA_URL = "postgres://copy.example/bucket";
+    expect(() => readConfig({ DATABASE_REPLICA_URL })).toThrow(/DATABASE_URL: Needed beside/);
+    const DATABASE_URL = "postgres://main.example/bucket";
+    expect(readConfig({ DATABASE_URL, DATABASE_REPLICA_URL })).toMatchObject({
+      replicaUrl: DATABASE_REPLICA_URL,
+    });
+  });
+
   it("reads a list of proxies", () => {
     expect(readConfig({ TRUSTED_PROXIES: "10.0.0.0/8, 127.0.0.1" }).trustedProxies).toEqual([
       "10.0.0.0/8",
