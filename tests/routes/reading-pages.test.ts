@@ -21,6 +21,11 @@ describe("a page as somebody reads it", () => {
   beforeAll(async () => {
     studio = await openTestStudio();
     await stockShelf(studio);
+    const settings = (await studio.json("manager", "/studio")) as object;
+    await studio.send("manager", "/studio", {
+      method: "PUT",
+      json: { ...settings, currency: "GBP" },
+    });
     const json = { name: "Flint", region: "Far Isles", caution: "Not the stones of the chalk." };
     await studio.send("manager", "/materials/quartz/names", { json });
     await studio.send("manager", "/materials/whiting/names", {
@@ -39,7 +44,15 @@ describe("a page as somebody reads it", () => {
     const fired = await studio.send("author", "/firings", { json: firing });
     const { id } = (await fired.json()) as { id: string };
     await studio.send("author", `/firings/${id}/readings`, { json: climb });
+    const recipes = [slug, other];
+    const family = await studio.send("author", "/families", {
+      json: { name: "Two whites", recipes },
+    });
+    const { slug: written } = (await family.json()) as { slug: string };
     paths = {
+      cost: `/recipes/${slug}/cost`,
+      family: `/families/${written}`,
+      replacement: "/materials/kaolin/replacement",
       recipe: `/recipes/${slug}`,
       batch: `/recipes/${slug}/batch`,
       number: `/recipes/${slug}/revisions/1/numbers/unity.SiO2`,
@@ -84,7 +97,11 @@ describe("a page as somebody reads it", () => {
   };
 
   it.each<[string, object, string[]]>([
-    ["region", { region: "Far Isles" }, ["recipe", "batch", "shelf", "compare"]],
+    [
+      "region",
+      { region: "Far Isles" },
+      ["recipe", "batch", "shelf", "compare", "cost", "family", "replacement"],
+    ],
     ["weight", { weight: "lb" }, ["recipe", "batch"]],
     ["temperature", { temperature: "F" }, ["recipe", "firing", "cones", "estimate"]],
     ["heat", { heat: "temperature" }, ["recipe", "firing"]],

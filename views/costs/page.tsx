@@ -2,6 +2,7 @@ import type { Decimal } from "decimal.js";
 import { type Price, pricePerGram } from "../../src/chem/cost.ts";
 import { columnOf } from "../../src/chem/money-text.ts";
 import { type Fault, FaultSummary, Field, faultAt } from "../parts/field.tsx";
+import { PowderName } from "../parts/powder-name.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { type Share, Shares } from "./shares.tsx";
@@ -144,7 +145,9 @@ const Lines = ({ what, costed: { currency, cost } }: { what: string; costed: Cos
           {cost.lines.map(({ material, grams, price, cost: of }, place) => (
             <tr>
               <th scope="row">
-                <a href={`/materials/${material.slug}#prices`}>{material.name}</a>
+                <a href={`/materials/${material.slug}#prices`}>
+                  <PowderName name={material.name} />
+                </a>
               </th>
               <td class="number" data-head="Weight, g">
                 {plainNumber(weights.amounts[place] ?? grams, 1)}

@@ -1,3 +1,4 @@
+import { PowderName } from "../parts/powder-name.tsx";
 export type CoverageRow = {
   material: string;
   name: string;
@@ -67,7 +68,9 @@ type RowProps = { row: CoverageRow; recipes: CoverageProps["recipes"] };
 const Row = ({ row, recipes }: RowProps) => (
   <tr {...as.row}>
     <th scope="row" {...as.rowHead}>
-      <a href={`/materials/${row.material}`}>{row.name}</a>
+      <a href={`/materials/${row.material}`}>
+        <PowderName name={row.name} />
+      </a>
     </th>
     {recipes.map(({ slug, name }) => {
       const percent = row.percents.find(({ recipe }) => recipe === slug)?.percent;

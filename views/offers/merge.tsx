@@ -1,6 +1,7 @@
 import type { Merged, Side } from "../../src/chem/merge-lines.ts";
 import { analysisWords } from "../compare/words.ts";
 import { idOfField } from "../parts/field.tsx";
+import { powderName } from "../parts/powder-name.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { claimWords } from "../tiles/cone-words.ts";
 import type { MergeLine, ShownMerge } from "./types.ts";
@@ -41,7 +42,7 @@ function row<Value>(
 
 const nameOf = ({ base, recipe, offer }: Merged<MergeLine>): string => {
   const line = (recipe ?? offer ?? base)?.line;
-  return `${line?.material.name ?? ""}${line?.part === "addition" ? ", on top of the base" : ""}`;
+  return `${line ? powderName(line.material.name) : ""}${line?.part === "addition" ? ", on top of the base" : ""}`;
 };
 
 /** The amount, and the analysis where that is not the same on all sides. */

@@ -2,6 +2,7 @@ import { Decimal } from "decimal.js";
 import { differenceWords } from "../compare/words.ts";
 import { numberWords } from "../numbers/words.ts";
 import { OxideName } from "../parts/oxide.tsx";
+import { powderName } from "../parts/powder-name.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { MoveList } from "../recipes/today.tsx";
@@ -110,7 +111,8 @@ function percents(lines: Weighed): Map<string, { name: string; percent: string }
   const amounts = new Map<string, { name: string; amount: Decimal }>();
   for (const { part, material, amount } of lines) {
     const key = `${part} ${material.slug}`;
-    const name = part === "addition" ? `${material.name}, on top` : material.name;
+    const called = powderName(material.name);
+    const name = part === "addition" ? `${called}, on top` : called;
     amounts.set(key, { name, amount: amounts.get(key)?.amount.plus(amount) ?? amount });
   }
   return new Map(

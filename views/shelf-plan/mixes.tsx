@@ -1,3 +1,4 @@
+import { PowderName } from "../parts/powder-name.tsx";
 import { plainNumber } from "../parts/quantity.tsx";
 import type { Mix, Named, Wanted } from "./types.ts";
 
@@ -25,7 +26,9 @@ const MixList = ({ mixes }: { mixes: readonly Mix[] }) => (
           <tbody>
             {mix.lines.map(({ name, amount }) => (
               <tr>
-                <th scope="row">{name}</th>
+                <th scope="row">
+                  <PowderName name={name} />
+                </th>
                 <td class="number">{amount}</td>
               </tr>
             ))}
@@ -39,7 +42,9 @@ const MixList = ({ mixes }: { mixes: readonly Mix[] }) => (
               </tr>
               {mix.additions.map(({ name, amount }) => (
                 <tr>
-                  <th scope="row">{name}</th>
+                  <th scope="row">
+                    <PowderName name={name} />
+                  </th>
                   <td class="number">{amount}</td>
                 </tr>
               ))}

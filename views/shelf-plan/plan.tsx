@@ -1,4 +1,5 @@
 import { ShelfCurve } from "../charts/shelf-curve.tsx";
+import { PowderName } from "../parts/powder-name.tsx";
 import { CostOfShelf } from "./cost.tsx";
 import { recipesInWords } from "./form-words.ts";
 import { Missed, Mixes, StillToBeHad } from "./mixes.tsx";
@@ -20,7 +21,9 @@ export const PlanAnswer = ({ plan, names }: PlanAnswerProps) => {
       <ul class="plan-shelf">
         {materials.map((slug) => (
           <li>
-            <a href={`/materials/${encodeURIComponent(slug)}`}>{named(slug)}</a>
+            <a href={`/materials/${encodeURIComponent(slug)}`}>
+              <PowderName name={named(slug)} />
+            </a>
             {unused.includes(slug) ? " (in none of these lines)" : ""}
           </li>
         ))}

@@ -1,4 +1,5 @@
 import type { Decimal } from "decimal.js";
+import { PowderName } from "../parts/powder-name.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { gramsWords } from "../stock/words.ts";
 import { ShoppingForm, type ShoppingFormProps } from "./form.tsx";
@@ -76,7 +77,9 @@ const Missing = ({ rows }: { rows: readonly ShownRow[] }) => (
           {rows.map((row) => (
             <tr>
               <th scope="row">
-                <a href={`/materials/${row.material.slug}`}>{row.material.name}</a>
+                <a href={`/materials/${row.material.slug}`}>
+                  <PowderName name={row.material.name} />
+                </a>
                 {row.notBought ? <span class="line-analysis">{row.notBought}</span> : null}
               </th>
               <Grams name="Needed" grams={row.needed} />
