@@ -1,4 +1,4 @@
-import { and, asc, eq, inArray, ne, notExists, or } from "drizzle-orm";
+import { and, asc, eq, inArray, ne, notExists, or, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/pg-core";
 import { v7 as uuidv7 } from "uuid";
 import type { Db } from "./client.ts";
@@ -80,6 +80,8 @@ export async function changeFamily(
 ): Promise<ChangedFamily> {
   const { familyId, name, intro, recipeIds, reader, by, at } = given;
   return db.transaction(async (tx) => {
+    // Two that take the same name at once are told of it one after the other.
+    await tx.execute(sql`lock table ${families} in share row exclusive mode`);
     const nameKey = foldName(name);
     const others = alias(families, "others");
     const [moved] = await tx

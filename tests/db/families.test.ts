@@ -109,4 +109,22 @@ describe("families on record", () => {
     expect(rest.next).toBeNull();
     expect(rest.families[1]).toMatchObject({ leftOut: 1, addedBy: { name: "Rukmini Vale" } });
   });
+
+  it("gives a name to one of two that are renamed at the same moment", async () => {
+    const { id } = await glaze();
+    const families = ["The wagtails", "The wheatears"];
+    for (const name of families) await add(name, [id]);
+    const ids = await Promise.all(
+      ["the-wagtails", "the-wheatears"].map(async (slug) => (await find(slug, author()))?.id ?? ""),
+    );
+    const both = await Promise.all(
+      ids.map((familyId) =>
+        changeFamily(studio.db, {
+          ...{ familyId, name: "The whinchats", intro: "", recipeIds: [id] },
+          ...{ reader: author(), by: studio.ids.author, at },
+        }),
+      ),
+    );
+    expect(both.map(({ kind }) => kind).sort()).toEqual(["changed", "name-taken"]);
+  });
 });
