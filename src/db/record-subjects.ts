@@ -36,15 +36,15 @@ type Finder = (db: Db, ids: string[]) => Promise<{ id: string; name: string; slu
 /** One question for each kind of subject on the page, never one for each event. */
 const finders: Partial<Record<string, { find: Finder; room: string | null }>> = {
   person: { find: findNames, room: null },
-  material: { find: findMaterialNames, room: "/materials" },
-  recipe: { find: findRecipes, room: "/recipes" },
+  material: { find: named(materials), room: "/materials" },
+  recipe: { find: named(recipes), room: "/recipes" },
   note: { find: findRecipesOfNotes, room: "/recipes" },
   tile: { find: findRecipesOfTiles, room: "/recipes" },
   test: { find: findRecipesOfTests, room: "/recipes" },
-  body: { find: findBodyNames, room: "/bodies" },
+  body: { find: named(bodies), room: "/bodies" },
   firing: { find: findFirings, room: "/firings" },
-  kiln: { find: findKilnNames, room: "/kilns" },
-  supplier: { find: findSupplierNames, room: "/suppliers" },
+  kiln: { find: named(kilns), room: "/kilns" },
+  supplier: { find: named(suppliers), room: "/suppliers" },
   lot: { find: findMaterialsOfLots, room: "/lots" },
   recall: { find: findRecalled, room: "/recalls" },
   offer: { find: findOffers, room: "/offers" },
@@ -53,7 +53,7 @@ const finders: Partial<Record<string, { find: Finder; room: string | null }>> = 
   plan: { find: findRecipesOfPlans, room: "/recipes" },
   trial: { find: findTrials, room: "/trials" },
   pair: { find: findPairs, room: "/pairs" },
-  family: { find: findFamilyNames, room: "/families" },
+  family: { find: named(families), room: "/families" },
   handout: { find: findHandouts, room: null },
   import: { find: findImports, room: "/imports" },
   "share link": { find: findRecipesOfLinks, room: "/recipes" },
@@ -75,46 +75,25 @@ export async function findSubjects(
   return found;
 }
 
+/** What is called by a name of its own, and whose page is known by it. */
+function named(
+  table:
+    | typeof bodies
+    | typeof families
+    | typeof kilns
+    | typeof materials
+    | typeof recipes
+    | typeof suppliers,
+): Finder {
+  const { id, name, slug } = table;
+  return (db, ids) => db.select({ id, name, slug }).from(table).where(inArray(id, ids));
+}
+
 function findNames(db: Db, ids: string[]) {
   return db
     .select({ id: people.id, name: people.name })
     .from(people)
     .where(inArray(people.id, ids));
-}
-
-function findMaterialNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: materials.id, name: materials.name, slug: materials.slug })
-    .from(materials)
-    .where(inArray(materials.id, ids));
-}
-
-function findRecipes(db: Db, ids: string[]) {
-  return db
-    .select({ id: recipes.id, name: recipes.name, slug: recipes.slug })
-    .from(recipes)
-    .where(inArray(recipes.id, ids));
-}
-
-function findBodyNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: bodies.id, name: bodies.name, slug: bodies.slug })
-    .from(bodies)
-    .where(inArray(bodies.id, ids));
-}
-
-function findFamilyNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: families.id, name: families.name, slug: families.slug })
-    .from(families)
-    .where(inArray(families.id, ids));
-}
-
-function findKilnNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: kilns.id, name: kilns.name, slug: kilns.slug })
-    .from(kilns)
-    .where(inArray(kilns.id, ids));
 }
 
 /** A firing is called by its kiln and the cone that it was fired for; its page is known by its id. */
@@ -151,13 +130,6 @@ function findRecipesOfTests(db: Db, ids: string[]) {
     .innerJoin(revisions, eq(revisions.id, tests.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .where(inArray(tests.id, ids));
-}
-
-function findSupplierNames(db: Db, ids: string[]) {
-  return db
-    .select({ id: suppliers.id, name: suppliers.name, slug: suppliers.slug })
-    .from(suppliers)
-    .where(inArray(suppliers.id, ids));
 }
 
 /** A lot is called by its material; its page is known by its id. */

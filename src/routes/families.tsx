@@ -1,20 +1,19 @@
 import { Decimal } from "decimal.js";
 import { Hono } from "hono";
-import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
 import { FamilyPage } from "../../views/families/family.tsx";
-import { FamilyForm, type FamilyTyped } from "../../views/families/form.tsx";
 import { Families } from "../../views/families/list.tsx";
 import { findFamily, listFamilies, mayChangeFamily, type WholeFamily } from "../db/families.ts";
 import { addFamily, changeFamily, findNamedRecipes, mostInFamily } from "../db/family-keeping.ts";
 import { listHandouts, type OpenHandout } from "../db/handouts.ts";
 import { answer, changed, created, page } from "../wire/answers.tsx";
-import { check, readBody, type Typed } from "../wire/body.ts";
+import { check, readBody } from "../wire/body.ts";
 import { actOf, type Ctx, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { decimalText, idempotencyKey, line, text } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notAllowed, notFound } from "../wire/problems.tsx";
+import { formPage, typedOf } from "./family-forms.tsx";
 import { familyEntryJson, familyJson } from "./family-json.ts";
 
 export const families = new Hono<Env>();
@@ -227,32 +226,3 @@ function familyPage(
     ),
   };
 }
-
-type Form = { family?: WholeFamily; typed: Typed; faults: readonly Fault[] };
-
-const formPage = ({ family, typed, faults }: Form) => ({
-  page: {
-    title: family ? `Change ${family.name}` : "A new family",
-    here: "library",
-  } as const,
-  view: () => (
-    <FamilyForm
-      family={family && { slug: family.slug, name: family.name, leftOut: family.leftOut }}
-      typed={asTyped(typed)}
-      faults={faults}
-      idempotencyKey={uuidv7()}
-    />
-  ),
-});
-
-const asTyped = ({ name, recipes, intro }: Typed): FamilyTyped => ({
-  name: typeof name === "string" ? name : "",
-  recipes: Array.isArray(recipes) ? recipes.join("\n") : String(recipes ?? ""),
-  intro: typeof intro === "string" ? intro : "",
-});
-
-const typedOf = ({ name, recipes, intro }: WholeFamily): Typed => ({
-  name,
-  recipes: recipes.map((recipe) => recipe.name),
-  intro,
-});

@@ -1,9 +1,7 @@
 import type { Decimal } from "decimal.js";
-import { oxides } from "../../src/chem/oxides.ts";
 import { Findings } from "../parts/findings.tsx";
-import { OxideName } from "../parts/oxide.tsx";
-import { Quantity } from "../parts/quantity.tsx";
 import { Standing } from "../parts/standing.tsx";
+import { MissList, UnityBeside } from "../parts/unity-beside.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { UnityTable } from "./chemistry.tsx";
 import { nameOf } from "./family.tsx";
@@ -54,17 +52,13 @@ const Mix = ({ piece, mix, handout }: { piece: ShownPiece; mix: Mix; handout: Sh
         )}
       </p>
       <AmountsBeside name={name} lines={mix.lines} handout={handout} />
-      <UnityBeside name={name} mix={mix} />
-      {misses.length === 0 ? null : (
-        <ul>
-          {misses.map(({ oxide, wanted, got, because }) => (
-            <li>
-              <OxideName oxide={oxide} /> is <Quantity value={got} digits={3} /> instead of{" "}
-              <Quantity value={wanted} digits={3} />. {because}
-            </li>
-          ))}
-        </ul>
-      )}
+      <UnityBeside
+        label={`Unity formulas of the base of ${name}`}
+        heads={["Before", "After"]}
+        formulas={[mix.wanted, mix.got]}
+        counted={mix.counted}
+      />
+      {misses.length === 0 ? null : <MissList misses={misses} />}
       <UnityTable
         unity={chemistry.unity}
         caption={`Unity formula of ${name} with your powders, additions and all`}
@@ -115,42 +109,6 @@ const AmountsBeside = ({
             <td class="number">{amount(line.after)}</td>
           </tr>
         ))}
-      </tbody>
-    </table>
-  </Wide>
-);
-
-/** Below this an oxide is the noise of float64. */
-const unseen = 5e-7;
-
-const UnityBeside = ({ name, mix: { wanted, got, counted } }: { name: string; mix: Mix }) => (
-  <Wide label={`Unity formulas of the base of ${name}`}>
-    <table class="figures">
-      <caption>Unity formula of the base</caption>
-      <thead>
-        <tr>
-          <th scope="col">Oxide</th>
-          <th scope="col">Before</th>
-          <th scope="col">After</th>
-        </tr>
-      </thead>
-      <tbody>
-        {oxides
-          .filter((oxide) => counted.includes(oxide) || got[oxide] !== undefined)
-          .filter((oxide) => Math.max(wanted[oxide] ?? 0, got[oxide] ?? 0) > unseen)
-          .map((oxide) => (
-            <tr>
-              <th scope="row">
-                <OxideName oxide={oxide} />
-              </th>
-              <td>
-                <Quantity value={wanted[oxide] ?? 0} digits={3} />
-              </td>
-              <td>
-                <Quantity value={got[oxide] ?? 0} digits={3} />
-              </td>
-            </tr>
-          ))}
       </tbody>
     </table>
   </Wide>

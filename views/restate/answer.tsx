@@ -1,7 +1,5 @@
-import { type Oxide, oxides } from "../../src/chem/oxides.ts";
-import { OxideName } from "../parts/oxide.tsx";
-import { plainNumber, Quantity } from "../parts/quantity.tsx";
-import { Wide } from "../parts/wide.tsx";
+import { plainNumber } from "../parts/quantity.tsx";
+import { MissList, UnityBeside } from "../parts/unity-beside.tsx";
 import { FiguresBeside } from "./figures.tsx";
 import { asWeighed, Lines } from "./lines.tsx";
 import { PublishForms } from "./publish-forms.tsx";
@@ -45,7 +43,13 @@ export const RestatedGlaze = ({
             </p>
           ) : null}
           <Lines caption="What to weigh" lines={found.lines} told />
-          <Beside found={found} />
+          <UnityBeside
+            label="The unity formulas beside each other"
+            heads={["Wanted", "Got"]}
+            formulas={[found.wanted, found.unity ?? {}]}
+            counted={found.counted}
+            uncounted="any"
+          />
           {found.figures ? <FiguresBeside figures={found.figures} /> : null}
           <Misses misses={found.misses} />
           <Others others={found.others} />
@@ -77,62 +81,11 @@ const heading = {
   none: "Not from this shelf",
 } as const;
 
-const Beside = ({ found }: { found: ShownRestated }) => {
-  const { wanted, unity, counted } = found;
-  const held = (oxide: Oxide) => (wanted[oxide] ?? 0) > 0 || (unity?.[oxide] ?? 0) > unseen;
-  const shown = oxides.filter(
-    (oxide) => (counted.includes(oxide) || unity?.[oxide] !== undefined) && held(oxide),
-  );
-  return (
-    <Wide label="The unity formulas beside each other">
-      <table class="figures">
-        <caption>Unity formula of the base</caption>
-        <thead>
-          <tr>
-            <th scope="col">Oxide</th>
-            <th scope="col">Wanted</th>
-            <th scope="col">Got</th>
-          </tr>
-        </thead>
-        <tbody>
-          {shown.map((oxide) => (
-            <tr>
-              <th scope="row">
-                <OxideName oxide={oxide} />
-              </th>
-              <td>
-                {counted.includes(oxide) ? (
-                  <Quantity value={wanted[oxide] ?? 0} digits={3} />
-                ) : (
-                  "any"
-                )}
-              </td>
-              <td>
-                <Quantity value={unity?.[oxide] ?? 0} digits={3} />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </Wide>
-  );
-};
-
-/** Below this an oxide is the noise of float64. */
-const unseen = 5e-7;
-
 const Misses = ({ misses }: Pick<ShownRestated, "misses">) =>
   misses.length === 0 ? null : (
     <>
       <h3>What is off, and why</h3>
-      <ul>
-        {misses.map(({ oxide, wanted, got, because }) => (
-          <li>
-            <OxideName oxide={oxide} /> is <Quantity value={got} digits={3} /> instead of{" "}
-            <Quantity value={wanted} digits={3} />. {because}
-          </li>
-        ))}
-      </ul>
+      <MissList misses={misses} />
     </>
   );
 
