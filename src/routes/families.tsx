@@ -13,6 +13,7 @@ import { described } from "../wire/described.ts";
 import { decimalText, idempotencyKey, line, text } from "../wire/fields.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, notAllowed, notFound } from "../wire/problems.tsx";
+import { fromReplica } from "../wire/replica.ts";
 import { formPage, typedOf } from "./family-forms.tsx";
 import { familyEntryJson, familyJson } from "./family-json.ts";
 
@@ -61,7 +62,7 @@ families.get(
   "/",
   described({ says: "Families of recipes, in the order of names", query: listed }),
   readerRequired,
-  async (c) => {
+  fromReplica(async (c) => {
     const read = check(listed, c.req.query());
     if (read.kind === "refused") return faulty(c, read);
     const { db, viewer: reader } = c.var;
@@ -71,7 +72,7 @@ families.get(
       page: { title: "Families", here: "library" },
       view: () => <Families {...found} mayAdd={reader !== undefined} />,
     });
-  },
+  }),
 );
 
 families.get("/new", described({ says: "The form for a new family" }), memberRequired, (c) => {

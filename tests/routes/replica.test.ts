@@ -10,8 +10,14 @@ import type { ListRead } from "../../src/wire/context.ts";
 import { publish, stockShelf } from "../shelf.ts";
 import { openTestStudio, origin, type TestStudio } from "../studio.ts";
 
-const lists = ["/recipes", "/recipes?q=slack", "/start?making=mug-or-bowl", "/tiles", "/tiles/sheet"];
-const shelf = ["/materials", "/guide/names"];
+const lists = [
+  "/recipes",
+  "/recipes?q=slack",
+  "/start?making=mug-or-bowl",
+  "/tiles",
+  "/tiles/sheet",
+];
+const shelf = ["/materials", "/families", "/guide/names"];
 /** What people act on at once, what a link leads to that was just made, and who may do what. */
 const primary = ["/buckets", "/stock", "/waiting", "/people", "/studio", "/account", "/events"];
 
