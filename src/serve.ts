@@ -59,7 +59,7 @@ export async function serveStudio(
   const { signal } = background;
   const watching = watchReplica(replica, { signal, tell: telling.replica });
   const prepared = follow ? follow() : Promise.resolve();
-  const working = prepared.catch(() => {}).then(() => workBeside(database.db, config, signal));
+  const working = prepared.catch(() => {}).then(() => workBeside(database, config, signal));
 
   let stopping: Promise<void> | undefined;
   const stop = () => {

@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, inArray, ne } from "drizzle-orm";
+import { and, asc, eq, gt, inArray, type SQLWrapper, sql } from "drizzle-orm";
 import { engine } from "../chem/chemistry.ts";
 import { type Move, movesBetween } from "../chem/moves.ts";
 import { chemistryRow } from "./chemistries.ts";
@@ -7,6 +7,16 @@ import { type Reader, readableBy } from "./recipes.ts";
 import { findRevisions } from "./revisions.ts";
 import { chemistries, engineMoves, recipes, revisions } from "./schema/index.ts";
 import { unsettleJudged } from "./unsettling.ts";
+
+const parts = (version: SQLWrapper | string) => sql`string_to_array(${version}, '.')::int[]`;
+
+/**
+ * Worked out by an earlier engine. What a later one worked out is left alone: while a studio is
+ * upgraded, instances of both versions run, and would else undo each other's work for ever.
+ */
+const isStale = sql`${chemistries.engine} <> ${engine} and (case
+  when ${chemistries.engine} ~ '^[0-9]{1,6}([.][0-9]{1,6})*$'
+  then ${parts(chemistries.engine)} < ${parts(engine)} else true end)`;
 
 /**
  * Works some revisions out anew that an earlier engine worked out, and puts on record what moved.
@@ -23,7 +33,7 @@ export async function recomputeSome(
     const stale = await tx
       .select({ revisionId: chemistries.revisionId, engine: chemistries.engine })
       .from(chemistries)
-      .where(ne(chemistries.engine, engine))
+      .where(isStale)
       .orderBy(asc(chemistries.revisionId))
       .limit(limit)
       .for("update", { skipLocked: true });
@@ -51,7 +61,7 @@ export async function recomputeSome(
 
 /** How many revisions still show what an earlier engine made of them. */
 export async function countStale(db: Db): Promise<number> {
-  return db.$count(chemistries, ne(chemistries.engine, engine));
+  return db.$count(chemistries, isStale);
 }
 
 export type MovedRevision = {

@@ -1,9 +1,10 @@
 import { createWriteStream } from "node:fs";
-import { mkdir, open, readdir, rename, rm } from "node:fs/promises";
+import { mkdir, open, readdir, rename, rm, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { pipeline } from "node:stream/promises";
 import { setTimeout as wait } from "node:timers/promises";
-import type { Db } from "../db/client.ts";
+import type { Database, Db } from "../db/client.ts";
+import { inTurn } from "../db/in-turn.ts";
 import { mayGo } from "./backup-rule.ts";
 import { exportLibrary } from "./exporting.ts";
 
@@ -67,9 +68,13 @@ async function flush(path: string): Promise<void> {
   await file.close();
 }
 
-/** Between two of them, and how often is looked whether one is due. */
+/** Between two of them, how often is looked whether one is due, and whether another has done it. */
 const everyMs = 24 * 60 * 60 * 1000;
 const lookMs = 10 * 60 * 1000;
+const againMs = 20 * 1000;
+
+/** What no backup has written to for so long was left by one that was killed. */
+const abandonedMs = 60 * 60 * 1000;
 
 /** Backs up where the newest in the folder is a day old. @returns the path of one that was made. */
 export async function backUpIfDue(db: Db, folder: string, now: Date): Promise<string | undefined> {
@@ -78,16 +83,45 @@ export async function backUpIfDue(db: Db, folder: string, now: Date): Promise<st
   return backUp(db, folder, now);
 }
 
+type Turn = { kind: "done"; path: string | undefined } | { kind: "another is at it" };
+
+/**
+ * Backs up where it is due, one instance at a time: of two that share a folder, only one does. The
+ * database holds the turn, so that one that was killed has lost it.
+ */
+export async function backUpInTurn(
+  database: Pick<Database, "db" | "engine">,
+  folder: string,
+  now: Date,
+): Promise<Turn> {
+  const turn = await inTurn(database, "backing up", async () => {
+    await removeAbandoned(folder, now);
+    return { path: await backUpIfDue(database.db, folder, now) };
+  });
+  return turn ? { kind: "done", ...turn } : { kind: "another is at it" };
+}
+
+async function removeAbandoned(folder: string, now: Date): Promise<void> {
+  const names = await readdir(folder).catch(() => []);
+  for (const name of names.filter((each) => named.test(each.replace(/\.part$/, "")))) {
+    if (!name.endsWith(".part")) continue;
+    const path = join(folder, name);
+    const { mtimeMs } = await stat(path);
+    if (now.getTime() - mtimeMs > abandonedMs) await rm(path, { force: true });
+  }
+}
+
 /** Backs up once a day, beside the requests, until it is told to end. */
 export async function keepBackingUp(
-  db: Db,
+  database: Pick<Database, "db" | "engine">,
   folder: string,
   { signal }: { signal: AbortSignal },
 ): Promise<void> {
   while (!signal.aborted) {
-    await backUpIfDue(db, folder, new Date()).catch((error) =>
+    const turn = await backUpInTurn(database, folder, new Date()).catch((error) =>
       console.error(`No backup could be written into ${folder}: ${error}`),
     );
-    await wait(lookMs, undefined, { signal }).catch(() => {});
+    const pause = turn?.kind === "another is at it" ? againMs : lookMs;
+    await wait(pause, undefined, { signal }).catch(() => {});
   }
 }

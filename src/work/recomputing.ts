@@ -1,3 +1,4 @@
+import { setTimeout as wait } from "node:timers/promises";
 import type { Db } from "../db/client.ts";
 import { recomputeSome } from "../db/recomputing.ts";
 
@@ -21,4 +22,24 @@ export async function recomputeAll(
     await pause();
   }
   return done;
+}
+
+/** Between looks, milliseconds. */
+const pauseMs = 30_000;
+
+/**
+ * Works out anew what an earlier engine worked out, and looks again from time to time until it is
+ * told to end: an instance that had some in hand may have been killed, and one of the version before
+ * may still be writing.
+ */
+export async function keepRecomputing(
+  db: Db,
+  { signal, pause: between = pauseMs }: { signal: AbortSignal; pause?: number },
+): Promise<void> {
+  while (!signal.aborted) {
+    await recomputeAll(db, { signal }).catch((error) =>
+      console.error(`The chemistry of older revisions could not be worked out anew: ${error}`),
+    );
+    await wait(between, undefined, { signal }).catch(() => {});
+  }
 }
