@@ -1,8 +1,8 @@
 import type { Actor } from "./actor.ts";
 
-const lists = ["/recipes", "/tiles", "/materials", "/firings", "/families", "/trials", "/pairs"];
-const inside = ["/stock", "/buckets", "/waiting", "/rounds", "/people", "/plans", "/"];
-const managed = ["/events", "/studio/data", "/imports"];
+const lists = ["/recipes", "/tiles", "/materials", "/firings", "/families", "/pairs"];
+const inside = ["/trials", "/stock", "/buckets", "/waiting", "/rounds", "/plans", "/"];
+const managed = ["/people", "/events", "/studio/data", "/imports"];
 const asked = ["slack water", "slak", "feldspar", "marta", "iron gloss", "fork", "dip"];
 
 /** Pages and JSON by turns. */

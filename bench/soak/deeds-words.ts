@@ -44,5 +44,7 @@ export async function review(actor: Actor): Promise<void> {
     return;
   }
   if (!world.traffic.expect(given, 201, 403, 422)) return;
-  if (given.status === 201) world.traffic.did(`reviewed: ${verdict}`);
+  if (given.status !== 201) return;
+  if (verdict === "object") recipe.objecting += 1;
+  world.traffic.did(`reviewed: ${verdict}`);
 }

@@ -10,6 +10,8 @@ export type KeptRecipe = {
   /** The heads from which somebody was told that they came too late. */
   lost: Set<number>;
   notes: Set<string>;
+  /** Notes that came with a review: an objection stands as one. */
+  objecting: number;
   tiles: Set<string>;
 };
 
@@ -48,7 +50,12 @@ export class Ledger {
     { owner, shownTo, message }: Record<"owner" | "shownTo" | "message", string>,
   ): void {
     const revisions = new Map([[1, { message, basedOn: null }]]);
-    const none = { lost: new Set<number>(), notes: new Set<string>(), tiles: new Set<string>() };
+    const none = {
+      lost: new Set<number>(),
+      notes: new Set<string>(),
+      objecting: 0,
+      tiles: new Set<string>(),
+    };
     this.recipes.set(slug, { slug, owner, shownTo, revisions, ...none });
   }
 
