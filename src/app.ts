@@ -8,6 +8,7 @@ import type { Config } from "./config.ts";
 import type { Db } from "./db/client.ts";
 import type { Replica } from "./db/replica.ts";
 import { findStudio, openStudio } from "./db/studios.ts";
+import { whyUnanswered } from "./db/unanswered.ts";
 import { assets } from "./routes/assets.ts";
 import { health } from "./routes/health.ts";
 import { metrics } from "./routes/metrics.ts";
@@ -15,7 +16,7 @@ import { rooms } from "./routes/rooms.ts";
 import { clientAddresses } from "./wire/client-address.ts";
 import type { Counted, Env } from "./wire/context.ts";
 import { bodyLimits, caches, headers, sameOrigin } from "./wire/guards.ts";
-import { notFound, refuse } from "./wire/problems.tsx";
+import { broken, notFound, putOff } from "./wire/problems.tsx";
 import { readingCookie } from "./wire/reading.ts";
 import { repeatable } from "./wire/repeats.ts";
 import { noteWrites } from "./wire/replica.ts";
@@ -80,11 +81,8 @@ export function createApp({
   app.notFound(notFound);
   app.onError((error, c) => {
     telling.broken({ id: c.var.requestId, method: c.req.method, route: routeOf(c), error });
-    return refuse(c, {
-      status: 500,
-      title: "Something broke here",
-      detail: `It is not your doing, and nothing was half-written. Tell the manager this number: ${c.var.requestId}`,
-    });
+    const why = whyUnanswered(error);
+    return why ? putOff(c, why) : broken(c);
   });
   return app;
 }

@@ -41,6 +41,10 @@ const variables = z.object({
   LOG_LEVEL: z.enum(levels).optional(),
   /** A statement that takes longer is told of in the log, milliseconds. */
   SLOW_QUERY_MS: z.coerce.number().int().min(1).max(600_000).default(500),
+  /** A statement that takes longer is stopped, seconds; 0 leaves it to the database. */
+  STATEMENT_SECONDS: z.coerce.number().int().min(0).max(3600).default(30),
+  /** A request has to be there after so long, and its answer taken without a pause that long, seconds. */
+  REQUEST_SECONDS: z.coerce.number().int().min(2).max(3600).default(300),
   /** Whoever sends it may read /metrics. Not set: nobody may. */
   METRICS_TOKEN: z.string().min(16).max(200).optional(),
 });
@@ -71,6 +75,8 @@ export type Config = {
   backupDir: string | undefined;
   logLevel: (typeof levels)[number];
   slowQueryMs: number;
+  statementSeconds: number;
+  requestSeconds: number;
   metricsToken: string | undefined;
   /** The invented studio, whose addresses lead nowhere else than to where it was asked. */
   isDemo: boolean;
@@ -106,6 +112,8 @@ export function readConfig(given: Record<string, string | undefined>): Config {
     backupDir: value.BACKUP_DIR,
     logLevel: value.LOG_LEVEL ?? "info",
     slowQueryMs: value.SLOW_QUERY_MS,
+    statementSeconds: value.STATEMENT_SECONDS,
+    requestSeconds: value.REQUEST_SECONDS,
     metricsToken: value.METRICS_TOKEN,
     isDemo: false,
   };

@@ -1,3 +1,4 @@
+import type { Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import { serve } from "@hono/node-server";
 import type { Config } from "./config.ts";
@@ -31,6 +32,7 @@ export async function serveStudio(
   const opening = openDatabase(config, {
     slowerThan: config.slowQueryMs,
     tell: telling.slow,
+    statementMs: config.statementSeconds * 1000,
   });
   const [database, { openApp }, { workBeside }, { watchReplica }, { offerFirstInvite }] =
     await Promise.all([
@@ -44,7 +46,12 @@ export async function serveStudio(
   const { replica } = database;
   if (replica) telling.metrics?.followReplica(replica.behindSeconds);
   const app = await openApp(database.db, config, telling, telling.metrics, replica);
-  const server = serve({ fetch: app.fetch, port: config.port, hostname: config.host });
+  const server = serve({
+    ...{ fetch: app.fetch, port: config.port, hostname: config.host },
+    serverOptions: arriving(config.requestSeconds * 1000),
+  }) as Server;
+  // Whoever takes nothing of an answer for so long gets no more of it.
+  server.setTimeout(config.requestSeconds * 1000);
   await new Promise<void>((resolve, reject) => {
     server.once("listening", resolve);
     server.once("error", reject);
@@ -66,11 +73,8 @@ export async function serveStudio(
     background.abort();
     stopping ??= new Promise<void>((resolve) => {
       server.close(() => resolve());
-      if ("closeIdleConnections" in server) server.closeIdleConnections();
-      setTimeout(
-        () => "closeAllConnections" in server && server.closeAllConnections(),
-        10_000,
-      ).unref();
+      server.closeIdleConnections();
+      setTimeout(() => server.closeAllConnections(), 10_000).unref();
     })
       .then(() => Promise.all([working, watching]))
       .then(() => database.close());
@@ -91,6 +95,13 @@ export async function serveStudio(
   ];
   return { url, database, welcome, prepared, stop };
 }
+
+/** A byte now and then would keep a connection for good. */
+const arriving = (requestTimeout: number) => ({
+  requestTimeout,
+  headersTimeout: Math.min(20_000, requestTimeout),
+  connectionsCheckingInterval: Math.min(5_000, requestTimeout / 2),
+});
 
 const noMailWithoutAddress =
   "SMTP_URL is set and PUBLIC_URL is not: no mail is sent, since its links would lead nowhere.";

@@ -1,7 +1,12 @@
-type BrokenProps = { title: string; says: string };
+type BrokenProps = {
+  title: string;
+  says: string;
+  /** Where to try again. */
+  again: string;
+};
 
 /** What is said where not even the studio's name could be read: a page that needs nothing else. */
-export const Broken = ({ title, says }: BrokenProps) => (
+export const Broken = ({ title, says, again }: BrokenProps) => (
   <html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -14,7 +19,7 @@ export const Broken = ({ title, says }: BrokenProps) => (
         <h1>{title}</h1>
         <p>{says}</p>
         <p>
-          <a href="/">Try again</a>
+          <a href={again}>Try again</a>
         </p>
       </main>
     </body>

@@ -1,9 +1,9 @@
 import type { ExtractTablesWithRelations } from "drizzle-orm";
 import type { PgDatabase, PgQueryResultHKT } from "drizzle-orm/pg-core";
 import type { Config } from "../config.ts";
+import type { Serving } from "./postgres.ts";
 import type { Replica } from "./replica.ts";
 import type * as schema from "./schema/index.ts";
-import type { Watched } from "./slow-queries.ts";
 
 /** A pool, the embedded engine or a transaction: any query function can run inside another's transaction. */
 export type Db = PgDatabase<
@@ -26,17 +26,17 @@ export const migrationsFolder = new URL("./migrations", import.meta.url).pathnam
  * Opens the database that the configuration names, with every migration carried out, and beside it the
  * replica where one is named.
  *
- * @param watched is told of statements that take long, on Postgres.
+ * @param serving what holds, on Postgres, for a pool that requests are served from.
  */
 export async function openDatabase(
   config: Pick<Config, "databaseUrl" | "migrateUrl" | "dataDir"> &
     Partial<Pick<Config, "replicaUrl">>,
-  watched?: Watched,
+  serving?: Serving,
 ): Promise<Database> {
   if (config.databaseUrl) {
     const { openPostgres } = await import("./postgres.ts");
-    const database = await openPostgres(config.databaseUrl, config.migrateUrl, watched);
-    return config.replicaUrl ? besideReplica(database, config.replicaUrl, watched) : database;
+    const database = await openPostgres(config.databaseUrl, config.migrateUrl, serving);
+    return config.replicaUrl ? besideReplica(database, config.replicaUrl, serving) : database;
   }
   const { openEmbedded } = await import("./embedded.ts");
   return openEmbedded(config.dataDir);
@@ -45,7 +45,7 @@ export async function openDatabase(
 async function besideReplica(
   primary: Database,
   url: string,
-  watched: Watched | undefined,
+  watched: Serving | undefined,
 ): Promise<Database> {
   const { openReplica } = await import("./replica.ts");
   const replica = openReplica(url, primary.db, { watched });

@@ -3,16 +3,19 @@ import { pg_trgm } from "@electric-sql/pglite/contrib/pg_trgm";
 import { drizzle } from "drizzle-orm/pglite";
 import { migrate } from "drizzle-orm/pglite/migrator";
 import { type Db, migrationsFolder } from "./client.ts";
+import { bringUpToDate } from "./migrating.ts";
 import * as schema from "./schema/index.ts";
 
 /**
  * Starts the embedded engine on the files in `folder`, with every migration carried out.
  *
  * @param made the files to begin with where the folder is empty; they may still be under way.
+ * @throws a sentence where the database cannot be brought up to date; it is closed then.
  */
 export async function startEngine(
   folder: string,
   made: Promise<ArrayBuffer> | undefined,
+  migrations = migrationsFolder,
 ): Promise<{ db: Db; close: () => Promise<void> }> {
   const client = await PGlite.create(folder, {
     extensions: { pg_trgm },
@@ -20,7 +23,10 @@ export async function startEngine(
   });
   forgetTypes(client);
   const db = drizzle(client, { schema, casing: "snake_case" });
-  await migrate(db, { migrationsFolder });
+  await bringUpToDate(() => migrate(db, { migrationsFolder: migrations })).catch(async (error) => {
+    await client.close();
+    throw error;
+  });
   return { db, close: () => client.close() };
 }
 
