@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { Database } from "../src/db/client.ts";
 import { appendEvent } from "../src/db/events.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * Events that eight writers chain at once, each in a transaction of its own, against the same rows
@@ -30,13 +31,16 @@ async function measure({ db }: Database, url: string): Promise<boolean> {
   const alone = await seconds(() =>
     bare.begin((tx) => tx`insert into unchained ${tx({ ...row, seq: ++seq, id: uuidv7() })}`),
   );
-  const ratio = chained / alone;
-  const perSecond = (count / chained).toFixed(0);
-  console.log(
-    `${count} events by ${writers} writers: chained ${perSecond} a second, ${ratio.toFixed(2)} times as long as without a chain (at most ${bound})`,
-  );
   await bare.end();
-  return ratio <= bound;
+  const perSecond = (took: number) => (count / took).toFixed(0);
+  return handOn(
+    {
+      ...{ what: "chaining events", against: "the same rows without a chain" },
+      ...{ size: `${count} events, ${writers} writers at once` },
+      ...{ ratio: chained / alone, bound: { most: bound } },
+    },
+    `${perSecond(chained)} a second beside ${perSecond(alone)}`,
+  );
 }
 
 /** How long all writers together take to do so many. */

@@ -3,13 +3,11 @@ import postgres from "postgres";
 import { openApp } from "../src/app.ts";
 import { readConfig } from "../src/config.ts";
 import type { Database } from "../src/db/client.ts";
-import { makeMany } from "../src/demo/making-many.ts";
-import { startPreparing } from "../src/demo/preparing.ts";
-import { openDemoStudio } from "../src/demo/studio.ts";
 import type { Env } from "../src/wire/context.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
-import { approveSome, handWritten, spreadHeads } from "./sheets/find.ts";
-import { hangMany } from "./sheets/wall.ts";
+import { handWritten } from "./sheets/find.ts";
+import { fillLibrary } from "./sheets/library.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * The library of a hundred thousand recipes, asked of the whole app, against statements written by
@@ -32,15 +30,7 @@ await inOwnDatabase(measure);
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
   const client = postgres(url, { max: 1, onnotice: () => {} });
-  await openDemoStudio(
-    db,
-    () => startPreparing("only for this bench"),
-    async () => {},
-  );
-  await makeMany(db, count);
-  await approveSome(client, 20);
-  await spreadHeads(client);
-  await hangMany(client, Math.min(10_000, count));
+  await fillLibrary(db, client, count);
   const app = await openApp(db, readConfig({}), { broken: console.error });
   const kept: boolean[] = [];
   for (const { says, query, by } of await searches(client))
@@ -125,12 +115,15 @@ async function beside(
   if (different >= 0 || items.length !== Math.min(50, rows.length))
     throw new Error(`${path} and the statement by hand do not answer the same rows: ${different}`);
   const [ours, theirs] = await byTurns([() => ask(app, path), () => client.unsafe(by)]);
-  const ratio = ours / theirs;
-  console.log(
-    `${count} recipes, ${says} (${items.length}): by hand ${theirs.toFixed(2)} ms, JSON ${ours.toFixed(2)} ms, ${ratio.toFixed(2)} times (at most ${mostByHand})`,
+  const held = handOn(
+    {
+      ...{ what: `finding as JSON, ${says}`, against: "a statement written by hand" },
+      ...{ size: `${count} recipes`, ratio: ours / theirs, bound: { most: mostByHand } },
+    },
+    `${ours.toFixed(2)} ms beside ${theirs.toFixed(2)}, ${items.length} rows`,
   );
   if (plans) await tellPlan(client, by);
-  return ratio <= mostByHand;
+  return held;
 }
 
 async function tellPlan(client: postgres.Sql, by: string): Promise<void> {
@@ -151,11 +144,13 @@ async function further(app: Hono<Env>): Promise<boolean> {
     () => ask(app, "/recipes"),
     () => ask(app, `/recipes?after=${after}`),
   ]);
-  const ratio = fiftieth / first;
-  console.log(
-    `${count} recipes, page 50 ${fiftieth.toFixed(2)} ms, page 1 ${first.toFixed(2)} ms, ${ratio.toFixed(2)} times (at most ${mostFurther})`,
+  return handOn(
+    {
+      ...{ what: "the fiftieth page of the library as JSON", against: "the first" },
+      ...{ size: `${count} recipes`, ratio: fiftieth / first, bound: { most: mostFurther } },
+    },
+    `${fiftieth.toFixed(2)} ms beside ${first.toFixed(2)}`,
   );
-  return ratio <= mostFurther;
 }
 
 async function alone(app: Hono<Env>, path: string, accept: string, what: string): Promise<void> {

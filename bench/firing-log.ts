@@ -10,6 +10,7 @@ import { addFiring } from "../src/db/firing-adding.ts";
 import { addKiln } from "../src/db/kilns.ts";
 import { people } from "../src/db/schema/index.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * A firing of a million readings sent through the app as CSV, in pieces, and its page drawn, against
@@ -61,11 +62,24 @@ async function measure({ db }: Database, url: string): Promise<boolean> {
   await copyBare(client, first);
   const bare = await seconds(() => copyBare(client, second));
   await client.end();
-  const ratio = ours / bare;
-  console.log(
-    `${count} readings: kept and drawn in ${ours.toFixed(2)} s, split and copied bare in ${bare.toFixed(2)} s: ${ratio.toFixed(2)} times (at most ${bound}); ${grownMb.toFixed(0)} MB over idle (at most ${boundMb})`,
-  );
-  return ratio <= bound && grownMb <= boundMb;
+  const size = `${count} readings`;
+  const held = [
+    handOn(
+      {
+        ...{ what: "a firing's readings kept and drawn", against: "split and copied bare" },
+        ...{ size, ratio: ours / bare, bound: { most: bound } },
+      },
+      `${ours.toFixed(2)} s beside ${bare.toFixed(2)}`,
+    ),
+    handOn(
+      {
+        ...{ what: "memory while they are taken in, MB", against: "the same process when idle" },
+        ...{ size, ratio: grownMb, bound: { most: boundMb } },
+      },
+      `${grownMb.toFixed(0)} MB over idle`,
+    ),
+  ];
+  return held.every(Boolean);
 }
 
 async function putManager(db: Db): Promise<string> {

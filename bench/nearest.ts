@@ -4,9 +4,9 @@ import { type Moles, meltOxides } from "../src/chem/restating.ts";
 import type { Database } from "../src/db/client.ts";
 import { listNearest } from "../src/db/nearest.ts";
 import { makeMany } from "../src/demo/making-many.ts";
-import { startPreparing } from "../src/demo/preparing.ts";
-import { openDemoStudio } from "../src/demo/studio.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
+import { fillDemo } from "./sheets/library.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * The ten nearest in chemistry among twenty thousand recipes through the index, against the same
@@ -26,11 +26,7 @@ const nobody = "00000000-0000-0000-0000-000000000000";
 await inOwnDatabase(measure);
 
 async function measure({ db }: Database): Promise<boolean> {
-  await openDemoStudio(
-    db,
-    () => startPreparing("only for this bench"),
-    async () => {},
-  );
+  await fillDemo(db);
   await makeMany(db, count);
   await db.execute(sql`analyze`);
   const targets = await someFormulas(db);
@@ -51,11 +47,13 @@ async function measure({ db }: Database): Promise<boolean> {
     times.whole.push(whole.took);
   }
   const [indexed, whole] = [median(times.indexed), median(times.whole)];
-  const ratio = indexed / whole;
-  console.log(
-    `${count} recipes: indexed ${indexed.toFixed(2)} ms, all of them ${whole.toFixed(2)} ms, ${ratio.toFixed(3)} of it (at most ${bound})`,
+  return handOn(
+    {
+      ...{ what: "the ten nearest in chemistry", against: "the same with the index switched off" },
+      ...{ size: `${count} recipes`, ratio: indexed / whole, bound: { most: bound } },
+    },
+    `${indexed.toFixed(2)} ms beside ${whole.toFixed(2)}`,
   );
-  return ratio <= bound;
 }
 
 type Db = Database["db"];

@@ -1,10 +1,10 @@
 import postgres from "postgres";
 import type { Database } from "../src/db/client.ts";
 import { makeMany } from "../src/demo/making-many.ts";
-import { startPreparing } from "../src/demo/preparing.ts";
-import { openDemoStudio } from "../src/demo/studio.ts";
 import { recomputeAll } from "../src/work/recomputing.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
+import { fillDemo } from "./sheets/library.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * A whole library's chemistry worked out anew, against reading the same rows out to this process
@@ -18,11 +18,7 @@ const count = Number(process.argv[2] ?? 10_000);
 await inOwnDatabase(measure);
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
-  await openDemoStudio(
-    db,
-    () => startPreparing("only for this bench"),
-    async () => {},
-  );
+  await fillDemo(db);
   await makeMany(db, count);
   const client = postgres(url, { max: 1, onnotice: () => {} });
   await client`create table copies (like chemistries including all)`;
@@ -32,11 +28,13 @@ async function measure({ db }: Database, url: string): Promise<boolean> {
   await client`vacuum analyze`;
   await client.end();
   const recomputing = await seconds(() => recomputeAll(db));
-  const ratio = recomputing / copying;
-  console.log(
-    `${count} revisions: worked out anew in ${recomputing.toFixed(1)} s, copied out and in in ${copying.toFixed(1)} s: ${ratio.toFixed(2)} times (at most ${bound})`,
+  return handOn(
+    {
+      ...{ what: "chemistry worked out anew", against: "the same rows copied out and in" },
+      ...{ size: `${count} recipes`, ratio: recomputing / copying, bound: { most: bound } },
+    },
+    `${recomputing.toFixed(1)} s beside ${copying.toFixed(1)}`,
   );
-  return ratio <= bound;
 }
 
 /** Each row once through this process, in the batches that working it out takes too. */

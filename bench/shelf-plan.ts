@@ -1,6 +1,7 @@
 import { shelfSearch } from "../src/chem/shelf-plan-search.ts";
 import { bruteShelf } from "../tests/chem/brute-shelf.ts";
 import { generatedProblem } from "../tests/chem/shelf-problems.ts";
+import { handOn } from "./sheets/result.ts";
 
 /**
  * How much faster the search for a shelf is than trying every shelf, whole, in one process with the
@@ -24,9 +25,13 @@ for (const problem of small) {
   searching += search.milliseconds;
   trying += brute.milliseconds;
 }
-const ratio = trying / searching;
-console.log(
-  `shelf-plan: 14 powders, size 5: ${(searching / small.length).toFixed(1)} ms, all 2002 shelves ${(trying / small.length).toFixed(0)} ms, ratio ${ratio.toFixed(0)}`,
+const each = (milliseconds: number) => (milliseconds / small.length).toFixed(1);
+handOn(
+  {
+    ...{ what: "planning a shelf, times as fast", against: "trying every shelf" },
+    ...{ size: "5 of 14 powders, 30 recipes", ratio: trying / searching, bound: { least } },
+  },
+  `${each(searching)} ms beside ${each(trying)}`,
 );
 
 for (const seed of [1, 2, 3]) {
@@ -38,7 +43,6 @@ for (const seed of [1, 2, 3]) {
     `shelf-plan: 24 powders, size 6, 60 recipes: ${reached.length} reached, ${words}, ${milliseconds.toFixed(0)} ms`,
   );
 }
-process.exitCode = ratio >= least ? 0 : 1;
 
 function timed<Answer>(run: () => Answer): { answer: Answer; milliseconds: number } {
   const start = performance.now();

@@ -4,10 +4,10 @@ import { openApp } from "../src/app.ts";
 import { readConfig } from "../src/config.ts";
 import type { Database } from "../src/db/client.ts";
 import { makeMany } from "../src/demo/making-many.ts";
-import { startPreparing } from "../src/demo/preparing.ts";
-import { openDemoStudio } from "../src/demo/studio.ts";
 import type { Env } from "../src/wire/context.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
+import { fillDemo } from "./sheets/library.ts";
+import { handOn } from "./sheets/result.ts";
 import { hangMany, nearestRows, newestRows } from "./sheets/wall.ts";
 
 /**
@@ -30,11 +30,7 @@ await inOwnDatabase(measure);
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
   const client = postgres(url, { max: 1, onnotice: () => {} });
-  await openDemoStudio(
-    db,
-    () => startPreparing("only for this bench"),
-    async () => {},
-  );
+  await fillDemo(db);
   await makeMany(db, 1_000);
   await hangMany(client, count);
   const app = await openApp(db, readConfig({}), { broken: console.error });
@@ -85,10 +81,13 @@ async function ask(app: Hono<Env>, path: string, accept: string): Promise<string
 
 function say(what: string, { bare, prepared, json, html }: Times): boolean {
   const told = (took: number) => `${took.toFixed(2)} ms, ${(took / bare).toFixed(2)} times`;
-  console.log(
-    `${count} tiles, ${what}: bare ${bare.toFixed(2)} ms; JSON ${told(json)} (at most ${most}); page ${told(html)}; bare and prepared ${prepared.toFixed(2)} ms, and the JSON ${(json / prepared).toFixed(2)} times that`,
+  return handOn(
+    {
+      ...{ what: `the wall as JSON, ${what}`, against: "the bare query of the same rows" },
+      ...{ size: `${count} tiles`, ratio: json / bare, bound: { most } },
+    },
+    `bare ${bare.toFixed(2)} ms, JSON ${told(json)}, page ${told(html)}; bare and prepared ${prepared.toFixed(2)} ms, and the JSON ${(json / prepared).toFixed(2)} times that`,
   );
-  return json / bare <= most;
 }
 
 async function milliseconds(work: () => Promise<unknown>): Promise<number> {
