@@ -2,7 +2,7 @@ import { and, type SQL, sql } from "drizzle-orm";
 import { type Cone, cones } from "../chem/cones.ts";
 import type { Db } from "./client.ts";
 import type { Search } from "./library.ts";
-import { narrowing, readableHead } from "./library-narrowing.ts";
+import { headStanding, narrowing, readableHead } from "./library-narrowing.ts";
 import { colouredMelts, heads } from "./library-picking.ts";
 import type { Reader } from "./recipes.ts";
 import { atmospheres, recipeHeads, standings, uses } from "./schema/index.ts";
@@ -24,90 +24,85 @@ const enough = 1000;
 
 type Wanted = { reader: Reader; now: Date; search: Search };
 
-/** Counts in one statement, of which no part counts further than a thousand and one. */
+/** All recipes that are the same in everything that is counted. */
+type Kind = {
+  low: number;
+  high: number;
+  use: string;
+  atmosphere: string;
+  standing: string;
+  recipes: number;
+};
+
+type Facet = "cone" | "use" | "atmosphere" | "standing";
+
+/**
+ * Counts from one look at every recipe that the rest of the search fits. To count each answer by
+ * itself, to a thousand and no further, reads more: where two things are asked for at once, what has
+ * both may lie so far apart in every index that each count reads most of it.
+ */
 export async function countStrips(db: Db, wanted: Wanted): Promise<Counts> {
-  const { search, now, reader } = wanted;
-  const { colour, terms } = search;
-  const { cone, use, atmosphere, standing, ...rest } = search;
-  const answered = { cone, use, atmosphere, standing };
-  const base = and(
-    terms && askedFor(terms),
-    readableHead(reader),
-    colour &&
-      sql`(${recipeHeads.meltDigest}, ${recipeHeads.atmosphere}) in (select melt, atmosphere from coloured)`,
-    ...narrowing(rest, now),
-  );
-  // What has the words is looked for once; what is only narrowed is read from the indexes each time.
-  const matched = sql`, matched as materialized (
-    select ${recipeHeads}.* from ${heads(search)} where ${base ?? sql`true`})`;
-  const from = terms ? sql`matched as ${recipeHeads}` : sql`${recipeHeads}`;
-  const few = (different: Partial<Search>, which?: SQL) => sql`(select count(*)::int from (
-    select 1 from ${from}
-    where ${and(terms ? undefined : base, ...narrowing({ ...answered, ...different }, now), which) ?? sql`true`}
-    limit ${sql.raw(String(enough + 1))}) as few)`;
-  const each = <Value extends string>(
-    of: readonly Value[],
-    as: (value: Value) => Partial<Search>,
-  ) =>
-    sql`json_build_object(${sql.join(
-      of.map((value) => sql`${sql.raw(`'${value}'`)}, ${few(as(value))}`),
-      sql`, `,
-    )})`;
-  const inPair = sql`${recipeHeads.coneLowPlace} = pairs.low and ${recipeHeads.coneHighPlace} = pairs.high`;
-  const coloured = colour
-    ? sql`, coloured as materialized (${colouredMelts(db, { reader, colour })})`
-    : sql``;
-  const [row] = await db
-    .select({
-      counts: sql<{
-        all: number;
-        pairs: [low: number, high: number, count: number][] | null;
-        use: Record<string, number>;
-        atmosphere: Record<string, number>;
-        standing: Record<string, number>;
-      }>`counts`,
-    })
-    .from(sql`(with recursive ${pairs}${coloured}${terms ? matched : sql``}
-      select json_build_object(
-        'all', ${few({})},
-        'pairs', (select json_agg(json_build_array(pairs.low, pairs.high, ${few({ cone: undefined }, inPair)})) from pairs),
-        'use', ${each(uses, (use) => ({ use }))},
-        'atmosphere', ${each(atmospheres, (atmosphere) => ({ atmosphere }))},
-        'standing', ${each(standings, (standing) => ({ standing }))}) as counts) as counted`);
-  if (!row) throw new Error("a statement without FROM answers a row");
-  const { all, pairs: counted, ...facets } = row.counts;
+  const { search } = wanted;
+  const kinds = (await countKinds(db, wanted)).map((kind) => ({
+    ...kind,
+    against: misfits(kind, search),
+  }));
+  /** Of what fits in all but perhaps this. */
+  const sum = (facet: Facet | undefined, which: (kind: Kind) => boolean = () => true) =>
+    kinds
+      .filter((kind) => which(kind) && kind.against.every((each) => each === facet))
+      .reduce((all, { recipes }) => all + recipes, 0);
+  const each = (facet: Exclude<Facet, "cone">, values: readonly string[]) =>
+    counted(values.map((value) => [value, sum(facet, (kind) => kind[facet] === value)]));
   return {
-    all: capped(all),
-    cone: byCone(counted ?? []),
-    use: cappedEach(facets.use),
-    atmosphere: cappedEach(facets.atmosphere),
-    standing: cappedEach(facets.standing),
+    all: capped(sum(undefined)),
+    cone: counted(
+      cones.map((cone) => [cone, sum("cone", (kind) => isWithin(kind, cone))]),
+    ) as Counts["cone"],
+    use: each("use", uses),
+    atmosphere: each("atmosphere", atmospheres),
+    standing: each("standing", standings),
   };
 }
 
-/** Every stretch of cones that any recipe is for, found by leaping from one to the next in the index. */
-const pairs = sql`pairs as (
-  (select cone_low_place as low, cone_high_place as high from recipe_heads
-    order by cone_low_place, cone_high_place limit 1)
-  union all
-  select further.low, further.high from pairs cross join lateral (
-    select cone_low_place as low, cone_high_place as high from recipe_heads
-    where (cone_low_place, cone_high_place) > (pairs.low, pairs.high)
-    order by cone_low_place, cone_high_place limit 1) as further)`;
+const isWithin = ({ low, high }: Kind, cone: Cone): boolean =>
+  low <= cones.indexOf(cone) && cones.indexOf(cone) <= high;
 
-function byCone(counted: readonly (readonly [low: number, high: number, count: number])[]) {
-  const found: Counts["cone"] = {};
-  cones.forEach((cone, place) => {
-    const within = counted.filter(([low, high]) => low <= place && place <= high);
-    const sum = within.reduce((all, [, , count]) => all + count, 0);
-    if (sum > 0) found[cone] = capped(sum);
-  });
-  return found;
+/** What is asked for and this kind is not. */
+function misfits(kind: Kind, { cone, use, atmosphere, standing }: Search): Facet[] {
+  const fits: [Facet, boolean][] = [
+    ["cone", cone === undefined || isWithin(kind, cone)],
+    ["use", use === undefined || use === kind.use],
+    ["atmosphere", atmosphere === undefined || atmosphere === kind.atmosphere],
+    ["standing", standing === undefined || standing === kind.standing],
+  ];
+  return fits.flatMap(([facet, does]) => (does ? [] : [facet]));
 }
 
-const cappedEach = (counts: Readonly<Record<string, number>>): Record<string, Count> =>
+function countKinds(db: Db, { reader, now, search }: Wanted): Promise<Kind[]> {
+  const { cone: _, use: __, atmosphere: ___, standing: ____, ...rest } = search;
+  const { colour, terms } = rest;
+  const coloured: SQL | undefined =
+    colour &&
+    sql`(${recipeHeads.meltDigest}, ${recipeHeads.atmosphere}) in (
+      select melt, atmosphere from (${colouredMelts(db, { reader, colour })}) as coloured)`;
+  return db
+    .select({
+      low: sql<number>`${recipeHeads.coneLowPlace}`,
+      high: sql<number>`${recipeHeads.coneHighPlace}`,
+      use: sql<string>`${recipeHeads.use}`,
+      atmosphere: sql<string>`${recipeHeads.atmosphere}`,
+      standing: headStanding(now),
+      recipes: sql<number>`count(*)::int`,
+    })
+    .from(heads(search))
+    .where(and(terms && askedFor(terms), readableHead(reader), coloured, ...narrowing(rest, now)))
+    .groupBy(sql`1, 2, 3, 4, 5`);
+}
+
+const counted = (counts: readonly (readonly [string, number])[]): Record<string, Count> =>
   Object.fromEntries(
-    Object.entries(counts).flatMap(([value, count]) => (count > 0 ? [[value, capped(count)]] : [])),
+    counts.flatMap(([value, count]) => (count > 0 ? [[value, capped(count)]] : [])),
   );
 
 const capped = (count: number): Count => (count > enough ? "1000+" : count);

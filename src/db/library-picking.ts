@@ -13,7 +13,7 @@ import {
   tileWithdrawals,
 } from "./schema/index.ts";
 import { askedFor, pointsFor } from "./search-terms.ts";
-import { newestColour } from "./wall-pieces.ts";
+import { newestColours } from "./wall-pieces.ts";
 
 /**
  * Where a page ends. `key` is what the list goes by before the names: 0 for what is approved as
@@ -124,7 +124,7 @@ export function colouredMelts(
   db: Db,
   { reader, colour: [lightness, a, b] }: { reader: Reader; colour: LabTriple },
 ): SQL {
-  const colour = newestColour(db, tiles.id);
+  const colour = newestColours(db);
   const square = (of: SQL, wanted: number) =>
     sql`(${of} - ${wanted}::float8) * (${of} - ${wanted}::float8)`;
   const distance = sql`${square(sql`${colour.lightness}`, lightness)} + ${square(sql`${colour.a}`, a)} + ${square(sql`${colour.b}`, b)}`;
@@ -137,7 +137,7 @@ export function colouredMelts(
     .from(tiles)
     .innerJoin(revisions, sql`${revisions.id} = ${tiles.revisionId}`)
     .innerJoin(recipes, sql`${recipes.id} = ${revisions.recipeId}`)
-    .innerJoinLateral(colour, sql`true`)
+    .innerJoin(colour, sql`${colour.tileId} = ${tiles.id}`)
     .leftJoin(tileWithdrawals, sql`${tileWithdrawals.tileId} = ${tiles.id}`)
     .where(and(isNull(tileWithdrawals.tileId), isNull(tiles.overId), readableBy(reader)))
     .groupBy(sql`1`, sql`2`)}`;
