@@ -1,4 +1,4 @@
-import { and, count, desc, eq, inArray, isNull, not } from "drizzle-orm";
+import { and, count, desc, eq, inArray, isNull, not, sql } from "drizzle-orm";
 import { type Cone, cones } from "../chem/cones.ts";
 import type { FoundBody } from "./bodies.ts";
 import type { Db } from "./client.ts";
@@ -53,7 +53,8 @@ export async function findTilesOn(db: Db, wanted: Wanted): Promise<Map<string, T
     .leftJoin(photos, and(eq(photos.tileId, tiles.id), not(isRemoved)))
     .where(
       and(
-        inArray(revisions.meltDigest, [...new Set(melts)]),
+        // As one value: there may be thousands, and they are digests.
+        sql`${revisions.meltDigest} = any(${`{${[...new Set(melts)].join(",")}}`}::text[])`,
         isNull(tileWithdrawals.tileId),
         isNull(tiles.overId),
         readableBy(reader),

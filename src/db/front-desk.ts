@@ -1,4 +1,16 @@
-import { and, asc, count, desc, eq, notInArray, type SQL, sql } from "drizzle-orm";
+import {
+  and,
+  asc,
+  count,
+  desc,
+  eq,
+  gte,
+  inArray,
+  isNotNull,
+  lte,
+  type SQL,
+  sql,
+} from "drizzle-orm";
 import type { Use } from "../chem/chemistry.ts";
 import { type Cone, cones, conesBetween } from "../chem/cones.ts";
 import type { Stocked } from "./bucket-stock.ts";
@@ -23,11 +35,15 @@ export type ApprovedGlaze = {
   melt: string;
 };
 
-/** Every approved revision that the reader may know of, in the order of names, the newest of each first. */
+/**
+ * Every revision that is approved for such a piece at a cone and that the reader may know of, in the
+ * order of names, the newest of each first.
+ */
 export async function listApproved(
   db: Db,
-  { reader, now }: { reader: Reader; now: Date },
+  { reader, now, cone, food }: { reader: Reader; now: Date; cone: Cone; food: boolean },
 ): Promise<ApprovedGlaze[]> {
+  const place = cones.indexOf(cone);
   const rows = await db
     .select({
       recipeId: recipes.id,
@@ -46,7 +62,15 @@ export async function listApproved(
     .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
     .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
     .innerJoin(people, eq(people.id, recipes.ownerId))
-    .where(and(isApprovedAt(now), readableBy(reader)))
+    .where(
+      and(
+        isApprovedAt(now),
+        food ? eq(revisionStandings.for, "functional") : undefined,
+        lte(revisions.coneLowPlace, place),
+        gte(revisions.coneHighPlace, place),
+        readableBy(reader),
+      ),
+    )
     .orderBy(asc(recipes.nameKey), asc(recipes.id), desc(revisions.number));
   return rows.flatMap(({ low, high, for: use, ...row }) =>
     // The schema bounds their shape; they were taken from the list of cones.
@@ -64,24 +88,67 @@ export const isUsable = ({ bucket }: Stocked, food: boolean): boolean =>
  *
  * Worked example: buckets of cones 5 to 6 and of 6 alone count cone 5 once and cone 6 twice: cone 6.
  */
-export function usualCone(
-  approved: readonly ApprovedGlaze[],
-  stock: readonly Stocked[],
-): Cone | undefined {
-  const inUse = stock
-    .filter((stocked) => isUsable(stocked, false))
-    .flatMap(({ bucket }) =>
-      approved.filter(
-        ({ slug, number }) => slug === bucket.recipe.slug && number === bucket.number,
-      ),
-    );
+export async function usualCone(
+  db: Db,
+  { reader, now, stock }: { reader: Reader; now: Date; stock: readonly Stocked[] },
+): Promise<Cone | undefined> {
+  const usable = stock.filter((stocked) => isUsable(stocked, false));
+  const approved = await approvedStretches(db, {
+    ...{ reader, now },
+    slugs: usable.map(({ bucket }) => bucket.recipe.slug),
+  });
+  const inUse = usable.flatMap(({ bucket }) =>
+    approved.filter(({ slug, number }) => slug === bucket.recipe.slug && number === bucket.number),
+  );
+  const counted = inUse.length > 0 ? inUse : await countApproved(db, { reader, now });
   const times = new Map<Cone, number>();
-  for (const glaze of inUse.length > 0 ? inUse : approved)
-    for (const cone of conesBetween(glaze.cones.low, glaze.cones.high))
-      times.set(cone, (times.get(cone) ?? 0) + 1);
+  for (const { low, high, count: each } of counted)
+    for (const cone of conesBetween(low as Cone, high as Cone))
+      times.set(cone, (times.get(cone) ?? 0) + each);
   const most = Math.max(0, ...times.values());
   return cones.findLast((cone) => times.get(cone) === most);
 }
+
+type Reading = { reader: Reader; now: Date };
+
+/** The cones of what is approved of some recipes, each revision once. */
+async function approvedStretches(
+  db: Db,
+  { reader, now, slugs }: Reading & { slugs: readonly string[] },
+) {
+  if (slugs.length === 0) return [];
+  return db
+    .select({
+      slug: recipes.slug,
+      number: revisions.number,
+      low: revisions.coneLow,
+      high: revisions.coneHigh,
+      count: sql<number>`1`,
+    })
+    .from(revisionStandings)
+    .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(
+      and(
+        isApprovedAt(now),
+        hasUse,
+        inArray(recipes.slug, [...new Set(slugs)]),
+        readableBy(reader),
+      ),
+    );
+}
+
+/** How many revisions are approved for each stretch of cones. */
+const countApproved = (db: Db, { reader, now }: Reading) =>
+  db
+    .select({ low: revisions.coneLow, high: revisions.coneHigh, count: count() })
+    .from(revisionStandings)
+    .innerJoin(revisions, eq(revisions.id, revisionStandings.revisionId))
+    .innerJoin(recipes, eq(recipes.id, revisions.recipeId))
+    .where(and(isApprovedAt(now), hasUse, readableBy(reader)))
+    .groupBy(revisions.coneLow, revisions.coneHigh);
+
+const hasUse = isNotNull(revisionStandings.for);
 
 /** Why a recipe is not among those that may be used, judged by its newest revision. */
 export const leftOutWhy = [
@@ -114,7 +181,8 @@ export async function countLeftOut(db: Db, wanted: Wanted): Promise<LeftOut[]> {
     .where(
       and(
         readableHead(reader),
-        shown.length > 0 ? notInArray(recipeHeads.recipeId, [...new Set(shown)]) : undefined,
+        // As one value: there may be thousands.
+        sql`${recipeHeads.recipeId} <> all(${`{${[...new Set(shown)].join(",")}}`}::uuid[])`,
       ),
     )
     .as("heads");

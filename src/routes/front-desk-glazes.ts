@@ -3,10 +3,11 @@ import type { Cone } from "../chem/cones.ts";
 import type { Stocked } from "../db/bucket-stock.ts";
 import type { Db } from "../db/client.ts";
 import { type ApprovedGlaze, isUsable } from "../db/front-desk.ts";
-import { findTilesOn, firedAs, isFor } from "../db/front-desk-tiles.ts";
+import { findTilesOn, firedAs } from "../db/front-desk-tiles.ts";
 import type { Reader } from "../db/recipes.ts";
 
 type Wanted = {
+  /** For such a piece at that cone. */
   approved: readonly ApprovedGlaze[];
   /** null where the reader is not told of buckets. */
   stock: readonly Stocked[] | null;
@@ -24,18 +25,15 @@ type Chosen = {
   shown: string[];
 };
 
-/** Of the approved glazes those for such a piece at that cone: in stock, and not. */
+/** The approved glazes that are in stock, and those that are not. */
 export async function chooseGlazes(db: Db, wanted: Wanted): Promise<Chosen> {
   const { approved, stock, food, cone, body, reader } = wanted;
-  const fitting = approved.filter(
-    (glaze) => isFor(glaze.cones, cone) && (!food || glaze.for === "functional"),
-  );
   const usable = (glaze: ApprovedGlaze) =>
     bucketsOf(glaze, stock).filter((stocked) => isUsable(stocked, food));
-  const stocked = fitting.filter((glaze) => usable(glaze).length > 0);
+  const stocked = approved.filter((glaze) => usable(glaze).length > 0);
   const inStock = new Set(stocked.map(({ recipeId }) => recipeId));
-  const newest = new Map(fitting.toReversed().map((glaze) => [glaze.recipeId, glaze]));
-  const others = fitting.filter(
+  const newest = new Map(approved.toReversed().map((glaze) => [glaze.recipeId, glaze]));
+  const others = approved.filter(
     (glaze) => !inStock.has(glaze.recipeId) && newest.get(glaze.recipeId) === glaze,
   );
   const melts = [...stocked, ...others].map(({ melt }) => melt);

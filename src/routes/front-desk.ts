@@ -68,8 +68,9 @@ async function answerFor(c: Ctx, given: Asked): Promise<Answered | undefined> {
   const { food } = given.making;
   // The buckets first: to read them settles what their standings rest on.
   const stock = reader ? await listStock(db, { reader, now }) : null;
-  const approved = await listApproved(db, { reader, now });
-  const cone = given.cone ?? usualCone(approved, stock ?? []) ?? firstCone;
+  const cone =
+    given.cone ?? (await usualCone(db, { reader, now, stock: stock ?? [] })) ?? firstCone;
+  const approved = await listApproved(db, { reader, now, cone, food });
   const bodies = await listBodies(db);
   const body =
     given.body === undefined
