@@ -1,0 +1,92 @@
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
+import { readFileSync } from "node:fs";
+import { resolve } from "node:path";
+
+export const project = resolve(import.meta.dirname, "../../..");
+
+type Started = {
+  /** Where the program lies: here, unless a changed copy of it is to run. */
+  folder?: string;
+  /** Modules that are loaded before it. */
+  imports?: string[];
+};
+
+/** The real server in a process of its own. */
+export class App {
+  readonly url: string;
+  readonly #child: ChildProcess;
+  readonly #said: () => string;
+
+  constructor(url: string, child: ChildProcess, said: () => string) {
+    this.url = url;
+    this.#child = child;
+    this.#said = said;
+  }
+
+  get said(): string {
+    return this.#said();
+  }
+
+  get pid(): number {
+    return this.#child.pid ?? 0;
+  }
+
+  get runs(): boolean {
+    return this.#child.exitCode === null && this.#child.signalCode === null;
+  }
+
+  async end(how: "SIGTERM" | "SIGKILL"): Promise<void> {
+    if (!this.runs) return;
+    const gone = once(this.#child, "exit");
+    this.#child.kill(how);
+    await gone;
+  }
+
+  /** The most memory that it ever had, MB, where the system tells. */
+  get peakMegabytes(): number {
+    const status = readFileSync(`/proc/${this.pid}/status`, "utf8");
+    return Number(/VmHWM:\s+(\d+) kB/.exec(status)?.[1]) / 1024;
+  }
+}
+
+const environment = (variables: Record<string, string>) => ({
+  ...process.env,
+  ...{ PUBLIC_URL: "", SMTP_URL: "", BACKUP_DIR: "", MIGRATE_URL: "", LOG_LEVEL: "warn" },
+  ...{ HOST: "127.0.0.1", PORT: "0", ...variables },
+});
+
+/** Once it serves. @throws what it said where it ended before. */
+export async function startApp(
+  variables: Record<string, string>,
+  { folder = project, imports = [] }: Started = {},
+): Promise<App> {
+  const given = ["tsx", ...imports].flatMap((name) => ["--import", name]);
+  const child = spawn(process.execPath, [...given, "src/main.ts"], {
+    cwd: folder,
+    env: environment(variables),
+    stdio: ["ignore", "pipe", "pipe"],
+  });
+  process.once("exit", () => child.kill("SIGKILL"));
+  let said = "";
+  const url = await new Promise<string>((resolve, reject) => {
+    for (const stream of [child.stdout, child.stderr])
+      stream.on("data", (chunk) => {
+        said += chunk;
+        const port = /http:\/\/localhost:(\d+)/.exec(said)?.[1];
+        if (port) resolve(`http://127.0.0.1:${port}`);
+      });
+    child.once("close", () => reject(new Error(said)));
+  });
+  return new App(url, child, () => said);
+}
+
+/** Runs one of the project's programs to its end. */
+export function run(program: string, variables: Record<string, string>, args: string[] = []) {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    ["--import", "tsx", `src/${program}.ts`, ...args],
+    { cwd: project, env: environment(variables), encoding: "utf8" },
+  );
+  return { status, said: `${stdout}${stderr}`.trim() };
+}
