@@ -32,6 +32,12 @@ describe("failed attempts", () => {
     expect((await count("two@saltmarsh.example", 15.1)).kind).toBe("counted");
   });
 
+  it("hold nobody up for longer where the clock was set back since", async () => {
+    for (let n = 0; n < 10; n += 1) await count("four@saltmarsh.example", 40);
+    expect((await count("four@saltmarsh.example", 40)).kind).toBe("too-many");
+    expect((await count("four@saltmarsh.example", -20)).kind).toBe("counted");
+  });
+
   it("are kept by hash only, and swept once they are old", async () => {
     const counted = await count("three@saltmarsh.example", 60);
     const stored = JSON.stringify(await studio.db.select().from(signInAttempts));
