@@ -112,9 +112,8 @@ type Open = (
   init?: RequestInit,
 ) => Promise<{ status: number; text: string }>;
 
-const asManager =
-  (open: Open): Ask =>
-  async <Answer>(path: string, data?: object): Promise<Answer> => {
+function asManager(open: Open): Ask {
+  return async <Answer>(path: string, data?: object): Promise<Answer> => {
     const { status, text } = await open("manager", path, {
       method: data ? "POST" : "GET",
       headers: { accept: "application/json", "content-type": "application/json" },
@@ -123,6 +122,7 @@ const asManager =
     if (status >= 400) throw new Error(`${path}: ${text}`);
     return JSON.parse(text) as Answer;
   };
+}
 
 function table(rows: readonly Row[]): string[] {
   const slowestFirst = rows.toSorted((one, other) => other.median - one.median);
@@ -136,8 +136,9 @@ function table(rows: readonly Row[]): string[] {
 }
 
 /** From what it reads on, since what it answers says little. */
-const inShort = (query: string): string =>
-  query
+function inShort(query: string): string {
+  return query
     .replace(/\s+/g, " ")
     .replace(/^(with|select)\b.*? from /, "$1 … from ")
     .slice(0, 120);
+}
