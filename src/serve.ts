@@ -4,6 +4,7 @@ import { serve } from "@hono/node-server";
 import type { Config } from "./config.ts";
 import { type Database, openDatabase } from "./db/client.ts";
 import { beginTelling } from "./telling.ts";
+import { arrivingWithin, endUnread } from "./wire/patience.ts";
 
 export type Serving = {
   url: string;
@@ -46,12 +47,12 @@ export async function serveStudio(
   const { replica } = database;
   if (replica) telling.metrics?.followReplica(replica.behindSeconds);
   const app = await openApp(database.db, config, telling, telling.metrics, replica);
+  const requestMs = config.requestSeconds * 1000;
   const server = serve({
     ...{ fetch: app.fetch, port: config.port, hostname: config.host },
-    serverOptions: arriving(config.requestSeconds * 1000),
+    serverOptions: arrivingWithin(requestMs),
   }) as Server;
-  // Whoever takes nothing of an answer for so long gets no more of it.
-  server.setTimeout(config.requestSeconds * 1000);
+  endUnread(server, requestMs);
   await new Promise<void>((resolve, reject) => {
     server.once("listening", resolve);
     server.once("error", reject);
@@ -95,13 +96,6 @@ export async function serveStudio(
   ];
   return { url, database, welcome, prepared, stop };
 }
-
-/** A byte now and then would keep a connection for good. */
-const arriving = (requestTimeout: number) => ({
-  requestTimeout,
-  headersTimeout: Math.min(20_000, requestTimeout),
-  connectionsCheckingInterval: Math.min(5_000, requestTimeout / 2),
-});
 
 const noMailWithoutAddress =
   "SMTP_URL is set and PUBLIC_URL is not: no mail is sent, since its links would lead nowhere.";
