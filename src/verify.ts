@@ -2,15 +2,20 @@ import { parseArgs } from "node:util";
 import { readConfig } from "./config.ts";
 import type { Head } from "./db/chain.ts";
 import { openDatabase } from "./db/client.ts";
+import { noteVerified } from "./db/verifications.ts";
 import { readHead, verify } from "./work/verifying.ts";
 
 try {
   const last = lastFrom(process.argv.slice(2));
   const database = await openDatabase(readConfig(process.env));
   try {
-    const { sound, lines } = await verify(database.db, { last, now: new Date() });
+    const now = new Date();
+    const { sound, lines } = await verify(database.db, { last, now });
     for (const line of lines) console.log(line);
     if (!sound) process.exitCode = 1;
+    await noteVerified(database.db, { at: now, sound }).catch((error) =>
+      console.error(`That it was checked could not be put on record: ${error}`),
+    );
   } finally {
     await database.close();
   }

@@ -78,4 +78,4 @@ const mayEndApprovals = (before: Studio, after: Studio): boolean =>
   [...before.jurisdictions].sort().join() !== [...after.jurisdictions].sort().join();
 
 /** There is one studio, and the record knows it by this. */
-const studioId = "00000000-0000-7000-8000-000000000001";
+export const studioId = "00000000-0000-7000-8000-000000000001";

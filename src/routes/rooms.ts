@@ -1,6 +1,8 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { described, openApi } from "../wire/described.ts";
+import { version } from "../wire/program.ts";
+import { about } from "./about.tsx";
 import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";
 import { analysesInUse } from "./analyses-in-use.tsx";
@@ -103,13 +105,13 @@ export function rooms(app: Hono<Env>): Hono<Env> {
   const all = new Hono<Env>();
   all.get("/", (c) => c.redirect("/recipes", 302));
   all.get("/openapi.json", described({ says: "This description" }), (c) =>
-    c.json(openApi(app, { title: "Common Bucket", version: "0.1.0" })),
+    c.json(openApi(app, { title: "Common Bucket", version })),
   );
   all.route("/", session);
   all.route("/", joining);
   all.route("/", people);
   all.route("/", studio);
-  for (const noun of [invites, recoveries, exports]) all.route("/", noun);
+  for (const noun of [invites, recoveries, exports, about]) all.route("/", noun);
   // Before the rooms whose addresses would take “removal” for something of theirs.
   all.route("/", removals);
   all.route("/", account);

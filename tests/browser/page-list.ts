@@ -56,6 +56,7 @@ const rooms: Pages = ({ person, imported, invite, recovery, shared }) => ({
   "/people/:id": manager(`/people/${person}`),
   "/people/:which/removal": manager(`/people/${person}/removal`),
   "/studio": manager("/studio"),
+  "/studio/about": manager("/studio/about"),
   "/studio/data": manager("/studio/data"),
   "/imports": manager("/imports"),
   "/imports/new": manager("/imports/new"),

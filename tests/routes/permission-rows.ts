@@ -406,6 +406,7 @@ export const rows: Record<string, Row> = {
   "POST /people/:id/recovery": { answers: managers, at: ofPerson("/recovery"), send: {} },
   "DELETE /recoveries/:id": { answers: managers, at: ofRecovery("") },
   "POST /recoveries/:id/end": { answers: managers, at: ofRecovery("/end"), send: {} },
+  "GET /studio/about": { answers: managers, at: to("/studio/about") },
   "GET /studio/data": { answers: managers, at: to("/studio/data") },
   "GET /export": { answers: managers, at: to("/export") },
   "GET /people/:which/removal": { answers: managers, at: ofPerson("/removal") },

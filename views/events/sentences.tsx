@@ -76,6 +76,8 @@ export const sentences: Partial<Record<string, Sentence>> = {
     `set the studio: a scale of ${word(detail.scaleGrams)} g, approvals that hold ${
       detail.approvalMonths === null ? "for ever" : `${word(detail.approvalMonths)} months`
     }`,
+  "studio: record verified": ({ detail }) =>
+    detail.sound === true ? "checked the record: it held" : "checked the record: it did not hold",
   "recipe: withdrawn": (event) => (
     <>
       withdrew <About event={event} />

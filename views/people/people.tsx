@@ -28,7 +28,8 @@ export const People = ({ people, next, invites, former, faults = [] }: PeoplePro
     <h1>People</h1>
     <p>
       <a href="/studio">How the studio is set</a>: its scale, how long an approval holds, what
-      visitors see. <a href="/studio/data">Take it with you</a>: the whole library as one file.
+      visitors see. <a href="/studio/data">Take it with you</a>: the whole library as one file.{" "}
+      <a href="/studio/about">About this studio</a>: its backups, its record, what it runs on.
     </p>
     <FaultSummary faults={faults} />
     <ul class="findings">

@@ -107,7 +107,8 @@ export const DataPage = ({ head, engineIsEmbedded, backsUp, lastBackup }: DataPr
       into this studio, beside what it has.
     </p>
     <p>
-      <a href="/people">People and links</a> · <a href="/studio">How the studio is set</a>
+      <a href="/people">People and links</a> · <a href="/studio/about">About this studio</a> ·{" "}
+      <a href="/studio">How the studio is set</a>
     </p>
   </section>
 );
