@@ -2,6 +2,7 @@ import { fork } from "node:child_process";
 import { once } from "node:events";
 import { readdirSync, writeFileSync } from "node:fs";
 import { benchmarksPage, type Ran } from "./sheets/benchmarks-page.ts";
+import { keepLibrary } from "./sheets/library.ts";
 import { tellMachine } from "./sheets/machine.ts";
 import type { Result } from "./sheets/result.ts";
 
@@ -41,11 +42,17 @@ const others = readdirSync(folder)
 if (others.length > 0)
   console.log(`Not run by this, since they hold nothing to a bound: ${others}`);
 
+const chosen = names.length > 0 ? names : Object.keys(benches);
+const server = process.env.TEST_DATABASE_URL;
+const recipes = Number(benches.find?.[sizes]?.[0]);
+const sharing = server !== undefined && chosen.includes("find") && chosen.includes("pages");
+const takeAway = sharing ? await keepLibrary(server, recipes) : undefined;
 const ran: Ran[] = [];
-for (const name of names.length > 0 ? names : Object.keys(benches)) {
+for (const name of chosen) {
   console.log(`\n${name}`);
   ran.push(await run(name));
 }
+await takeAway?.();
 if (names.length === 0) {
   const about = { machine: await tellMachine(), day: new Date().toISOString().slice(0, 10), sizes };
   writeFileSync(new URL("../docs/benchmarks.md", folder), benchmarksPage(ran, about));

@@ -6,7 +6,7 @@ import type { Database } from "../src/db/client.ts";
 import type { Env } from "../src/wire/context.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
 import { handWritten } from "./sheets/find.ts";
-import { fillLibrary } from "./sheets/library.ts";
+import { fillLibrary, libraryOf } from "./sheets/library.ts";
 import { handOn } from "./sheets/result.ts";
 
 /**
@@ -26,7 +26,7 @@ const plans = process.argv[3] === "plans";
 const [warmUp, rounds] = [10, 100];
 const all = { narrowed: "true", after: "true", further: "true" };
 
-await inOwnDatabase(measure);
+await inOwnDatabase(measure, { copyOf: libraryOf(count) });
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
   const client = postgres(url, { max: 1, onnotice: () => {} });

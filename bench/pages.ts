@@ -6,7 +6,7 @@ import type { Database } from "../src/db/client.ts";
 import type { Given, KeptPage } from "./sheets/bare-server.ts";
 import { inOwnDatabase } from "./sheets/database.ts";
 import { openHeard } from "./sheets/heard.ts";
-import { fillLibrary } from "./sheets/library.ts";
+import { fillLibrary, libraryOf } from "./sheets/library.ts";
 import { type Load, load } from "./sheets/load.ts";
 import { freePort, stop, untilAnswers } from "./sheets/processes.ts";
 import { handOn } from "./sheets/result.ts";
@@ -31,7 +31,7 @@ const pages = [
   { what: "recipe as JSON", path: "/recipes/slack-water", accept: "application/json" },
 ];
 
-await inOwnDatabase(measure);
+await inOwnDatabase(measure, { copyOf: libraryOf(count) });
 
 async function measure({ db }: Database, url: string): Promise<boolean> {
   const client = postgres(url, { max: 1, onnotice: () => {} });

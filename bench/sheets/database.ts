@@ -6,9 +6,12 @@ import { openPostgres } from "../../src/db/postgres.ts";
  * Measures in a database of its own on the Postgres that TEST_DATABASE_URL names, which is dropped
  * again; without one it says what it leaves out. `measure` answers whether its bound held, and that
  * becomes the process's exit status.
+ *
+ * @param copyOf a database that it begins as a copy of, where the server has one.
  */
 export async function inOwnDatabase(
   measure: (database: Database, url: string) => Promise<boolean>,
+  { copyOf }: { copyOf?: string } = {},
 ): Promise<void> {
   const server = process.env.TEST_DATABASE_URL;
   if (!server) {
@@ -17,7 +20,12 @@ export async function inOwnDatabase(
   }
   const name = `bucket_bench_${process.pid}`;
   const admin = postgres(server, { max: 1, onnotice: () => {} });
-  await admin`create database ${admin(name)}`;
+  const found = copyOf
+    ? await admin`select 1 from pg_database where datname = ${copyOf}`
+    : { length: 0 };
+  if (copyOf && found.length > 0)
+    await admin`create database ${admin(name)} template ${admin(copyOf)}`;
+  else await admin`create database ${admin(name)}`;
   const url = new URL(server);
   url.pathname = `/${name}`;
   const database = await openPostgres(url.href);
