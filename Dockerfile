@@ -15,9 +15,9 @@ COPY --from=build /app/node_modules node_modules
 COPY --from=build /app/dist dist
 COPY public public
 COPY package.json LICENSE ./
-RUN mkdir /data && chown node:node /data
+RUN mkdir /data /backups && chown node:node /data /backups
 USER node
-VOLUME /data
+VOLUME /data /backups
 EXPOSE 3000
 HEALTHCHECK --interval=30s --timeout=5s CMD ["node", "-e", "fetch('http://127.0.0.1:3000/readyz').then((answer) => process.exit(answer.ok ? 0 : 1), () => process.exit(1))"]
 CMD ["node", "dist/src/main.js"]
