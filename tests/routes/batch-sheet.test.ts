@@ -108,7 +108,10 @@ describe("a recipe's sheet to weigh from", () => {
   it("has its cautions before the weights, for whoever reads it", async () => {
     const html = await (await studio.send("visitor", `/recipes/${slug}/batch`)).text();
     expect(html).toContain("Before you open a bag");
-    expect(html.indexOf("respirator")).toBeLessThan(html.indexOf("Weigh, in this order"));
+    const [before, ...weights] = html.split("Weigh, in this order");
+    expect(weights).not.toEqual([]);
+    expect(before).toContain("<strong>Dust.</strong>");
+    expect(before).toContain("respirator");
     expect(html).toContain("never poured down the drain");
   });
 

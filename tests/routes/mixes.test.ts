@@ -104,6 +104,13 @@ describe("opening a mix", () => {
     expect(mix).toMatchObject({ baseGrams: "7086", waterGrams: "7272.7" });
   });
 
+  it("says what dust does before anybody weighs, whatever is in it", async () => {
+    const { mix } = await open("manager", await addBucket(studio));
+    const html = await pageOf("author", `/mixes/${mix.id}`);
+    const [, before] = html.split('id="before"');
+    expect(before).toContain("<strong>Dust.</strong>");
+  });
+
   it("says where the scale is too coarse", async () => {
     const { mix } = await open("manager", await addBucket(studio), {
       grams: "30",

@@ -32,6 +32,16 @@ it("promises nobody that anything is safe", () => {
   }
 });
 
+it("keeps what is decorative from food, and says of the rest what was tested and no more", () => {
+  const [decorative, functional] = (["decorative", "functional"] as const).map((use) =>
+    String(<FoodCaution use={use} />),
+  );
+  expect(decorative).toContain("Not for food.");
+  for (const touched of ["food", "drink", "lips", "cutlery"]) expect(decorative).toContain(touched);
+  expect(functional).not.toContain("Not for food.");
+  expect(functional).toContain("does not certify");
+});
+
 it("says that no home test stands in for a laboratory", () => {
   expect(String(<LeachCaution />)).toContain("No test at home stands in");
 });
