@@ -3,7 +3,7 @@ import { mkdtemp, rm, symlink } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import postgres from "postgres";
-import { here, startInstance } from "./instance.ts";
+import { here, type Instance, startInstance } from "./instance.ts";
 import { missingAt, publishing } from "./killed.ts";
 import { openStudio, Person } from "./person.ts";
 import { hold, promised } from "./promises.ts";
@@ -62,7 +62,10 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
       const { acknowledged, refused, unanswered } = await load.stop();
       const { asked, failed } = await reader.stop();
       const faults = [...refused, ...failed];
-      hold(faults.length === 0, `answers ${faults.slice(0, 8).join(" ")} of ${faults.length}`);
+      hold(
+        faults.length === 0,
+        `answers ${faults.slice(0, 8).join(" ")}; ${[before, now].map(broke)}`,
+      );
       hold(unanswered === 0, `${unanswered} requests were broken off`);
       const missing = await missingAt(now.url, member, acknowledged);
       hold(missing === 0, `${missing} acknowledged recipes are gone`);
@@ -78,6 +81,10 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
   }
 }
 
+/** What an instance told of requests in which something broke. */
+const broke = ({ name, said }: Instance): string =>
+  [name, ...new Set(said().match(/"broke":.*?(?="at")/g))].join(" ");
+
 /** A visitor who reads pages that both versions have. */
 function reading(origin: string) {
   const visitor = new Person("Visitor");
@@ -87,7 +94,8 @@ function reading(origin: string) {
   const read = async () => {
     while (under)
       for (const path of ["/recipes", "/recipes/neap-1", "/tiles", "/materials/quartz"]) {
-        const { status } = await visitor.ask(origin, path, { accept: "text/html" });
+        const answer = visitor.ask(origin, path, { accept: "text/html" });
+        const { status } = await answer.catch(() => ({ status: 0 }));
         asked += 1;
         if (status !== 200 && !(status === 404 && path.endsWith("neap-1")))
           failed.push(`${path} ${status}`);

@@ -2,6 +2,7 @@ import { drizzle } from "drizzle-orm/postgres-js";
 import { migrate } from "drizzle-orm/postgres-js/migrator";
 import postgres from "postgres";
 import { type Database, migrationsFolder } from "./client.ts";
+import { holdStill } from "./holding-still.ts";
 import { endWithConnection } from "./lost-connections.ts";
 import { bringUpToDate } from "./migrating.ts";
 import * as schema from "./schema/index.ts";
@@ -58,6 +59,7 @@ export async function migratePostgres(
   try {
     await bringUpToDate(async () => {
       await client`select pg_advisory_lock(${migrationLock})`;
+      await holdStill(client, folder);
       await migrate(drizzle(client), { migrationsFolder: folder });
     });
     if (appRole) await grantUse(client, appRole);
