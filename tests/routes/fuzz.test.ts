@@ -1,9 +1,9 @@
-import { sql } from "drizzle-orm";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openAuth } from "../../src/auth.ts";
 import { mulberry32 } from "../../src/demo/random.ts";
 import { callsOf } from "../../src/wire/described.ts";
 import { fuzzed } from "../fuzzed.ts";
+import { openRowCounts } from "../row-counts.ts";
 import { stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio, type Who } from "../studio.ts";
 import { type Asker, askers, rows } from "./permission-rows.ts";
@@ -21,31 +21,19 @@ const whoIs: Record<Exclude<Asker, "forged">, Who> = {
 };
 
 /** Counted on purpose where a request is refused: somebody tried to sign in. */
-const counting = new Set(["sign_in_attempts"]);
+const counting = ["sign_in_attempts"];
 
 describe("requests that nobody would make", () => {
   let studio: TestStudio;
-  let tables: string[];
+  /** How many rows there are of everything, in one text. */
+  let rowCounts: () => Promise<string>;
   beforeAll(async () => {
     studio = await openTestStudio();
     await stockShelf(studio);
     await studio.send("manager", "/suppliers", { json: { name: "Quayside Ceramics" } });
-    const named = await studio.db.execute<{ name: string }>(sql`
-      select table_name as name from information_schema.tables
-      where table_schema = 'public' and table_type = 'BASE TABLE' order by 1`);
-    const list = Array.isArray(named) ? named : (named as { rows: { name: string }[] }).rows;
-    tables = list.map(({ name }) => name).filter((name) => !counting.has(name));
+    rowCounts = await openRowCounts(studio.db, counting);
   });
   afterAll(() => studio.close());
-
-  /** How many rows there are of everything, in one text. */
-  const rowCounts = async (): Promise<string> => {
-    const each = tables.map(
-      (name) => sql`select ${name}::text as name, count(*)::int as n from ${sql.identifier(name)}`,
-    );
-    const counted = await studio.db.execute(sql.join(each, sql` union all `));
-    return JSON.stringify(Array.isArray(counted) ? counted : (counted as { rows: unknown }).rows);
-  };
 
   const ask = async (who: Asker, { path, init }: ReturnType<typeof fuzzed>) => {
     const cookie =

@@ -1,9 +1,9 @@
-import { sql } from "drizzle-orm";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { mulberry32 } from "../../src/demo/random.ts";
 import { exportOf } from "../exports.ts";
 import { madeHostile, mutated } from "../hostile-files.ts";
 import { inFrame, type Plan, recipeInFile, sendFile } from "../imports.ts";
+import { openRowCounts } from "../row-counts.ts";
 import { publish, stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio } from "../studio.ts";
 
@@ -33,35 +33,19 @@ const many = process.env.BUCKET_ENGINE === "embedded" ? 160 : 1000;
 describe("a file that is broken or means harm", () => {
   let studio: TestStudio;
   let zip: Buffer;
+  /** How many rows every table has. */
+  let counts: () => Promise<string>;
   beforeAll(async () => {
     studio = await openTestStudio();
     await stockShelf(studio);
     await publish(studio);
     zip = await exportOf(studio.db);
+    counts = await openRowCounts(studio.db);
   });
   afterAll(async () => {
     expect(studio.logged).toEqual([]);
     await studio.close();
   });
-
-  /** How many rows every table has. */
-  const counts = async () => {
-    const tables = await studio.db.execute(
-      sql`select table_name as name from information_schema.tables
-        where table_schema = 'public' and table_type = 'BASE TABLE' order by 1`,
-    );
-    const names = (
-      [...((tables as { rows?: unknown[] }).rows ?? (tables as never))] as { name: string }[]
-    ).map(({ name }) => name);
-    const counted = await studio.db.execute(
-      sql.raw(
-        names
-          .map((name) => `select '${name}' as name, count(*)::int as n from "${name}"`)
-          .join(" union all "),
-      ),
-    );
-    return JSON.stringify([...((counted as { rows?: unknown[] }).rows ?? (counted as never))]);
-  };
 
   /** Taken in with every name that can be, so that whatever is wrong deeper in is met too. */
   const tryIn = async (bytes: Buffer, what: string): Promise<"refused" | "taken"> => {
