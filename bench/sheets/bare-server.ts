@@ -41,3 +41,6 @@ process.once("message", ({ url, port, pages }: Given) => {
   app.get("/ready", (c) => c.text("ready"));
   serve({ fetch: app.fetch, port, hostname: "127.0.0.1" });
 });
+
+// Where the bench is killed, nobody is left to stop this.
+process.once("disconnect", () => process.exit());

@@ -20,8 +20,10 @@ Each ratio is of two things that were measured in one run on one machine, by tur
 is measured, so that it says about the same on another one. Milliseconds alone would not. What each
 bench does is told at the top of its file in \`bench\`, and how to run one alone.
 
-Measured on ${day} by \`${how}\` in ${minutes} minutes: ${machine}. \`npm run bench -- full\` takes the
-sizes that the bounds are for, \`npm run bench\` smaller ones. Either writes this page.
+\`npm run bench -- full\` takes the sizes that the bounds are for, \`npm run bench\` smaller ones. Either
+writes this page.
+
+Measured on ${day} by \`${how}\` in ${minutes} minutes: ${machine}.
 
 | bench | what | against what | size | ratio | bound | held |
 |---|---|---|---|---|---|---|
