@@ -18,6 +18,7 @@ function said(error: unknown): string {
   const first = firstCause(error);
   const why = first.message || String((first as { code?: unknown }).code);
   if (whyUnanswered(error) === "away") return `The database does not answer: ${why}.`;
+  if (whyUnanswered(error) === "full") return `The database's disk is full: ${why}.`;
   const { query } = error as { query?: unknown };
   const at = typeof query === "string" ? `, at “${beginningOf(query)}”` : "";
   return (

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Database, openDatabase } from "../../../src/db/client.ts";
 import { run } from "./app.ts";
-import { type Cluster, makeCluster } from "./cluster.ts";
+import { type Cluster, findBinaries, makeCluster } from "./cluster.ts";
 import { leftOut, promised } from "./promises.ts";
 
 /** What a studio is kept in, made for one fault and removed after it. */
@@ -61,3 +61,7 @@ export function verifyClean({ name, variables }: Engine): void {
   const { status, said } = run("verify", variables);
   promised(name, "verify is clean", status === 0, said.split("\n")[0] ?? "");
 }
+
+/** For what does not depend on the engine: Postgres where there is one, since it starts sooner. */
+export const onEither = (fault: Fault): Promise<void> =>
+  findBinaries() ? onPostgres(fault) : onEmbedded(fault);

@@ -6,7 +6,14 @@ import { until } from "./promises.ts";
 /** Nothing that the app bounds may take longer than this; what does is said to hang. */
 export const hangsAfterMs = 30_000;
 
-type Sent = { method?: string; json?: unknown; form?: FormData; accept?: string; key?: string };
+type Sent = {
+  method?: string;
+  json?: unknown;
+  form?: FormData;
+  accept?: string;
+  key?: string;
+  withinMs?: number;
+};
 
 export type Answer = { status: number; type: string; text: string; seconds: number };
 
@@ -21,12 +28,12 @@ export class Studio {
   }
 
   fetch(path: string, { key, ...sent }: Sent = {}): Promise<Response> {
-    const { json, form, accept = "application/json" } = sent;
+    const { json, form, accept = "application/json", withinMs = hangsAfterMs } = sent;
     const { url } = this.app;
     return fetch(`${url}${path}`, {
       method: sent.method ?? (json || form ? "POST" : "GET"),
       redirect: "manual",
-      signal: AbortSignal.timeout(hangsAfterMs),
+      signal: AbortSignal.timeout(withinMs),
       headers: {
         ...{ cookie: this.cookie, accept, origin: url },
         ...(json !== undefined && { "content-type": "application/json" }),
