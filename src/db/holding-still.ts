@@ -8,8 +8,11 @@ import type postgres from "postgres";
  */
 const longestMs = 500;
 
-/** How often the tables are asked for: with what is waited each time, about three minutes. */
-const mostTries = 300;
+/** How often the tables are asked for, in a few minutes. */
+const mostTries = 100;
+
+/** What a request that changes something has before anything else, its key. */
+const first = "answers";
 
 /** They could not be had in time, or whoever else wanted them would have waited for us for good. */
 const busy = new Set(["55P03", "40P01"]);
@@ -17,8 +20,9 @@ const busy = new Set(["55P03", "40P01"]);
 /**
  * Begins a transaction that has every table to itself, where migrations are still to come: instances of
  * the version before go on serving, and a statement of theirs that holds one table and wants the next
- * would meet a migration half-way. Each try asks for all tables at once and lets go of them soon, so
- * that a request waits for a moment and none fails; once all are had, requests wait for the migration.
+ * would meet a migration half-way. Each try lets whoever has begun finish,
+ * takes all tables at once or lets go of them, so that a request waits and none fails; once all are
+ * had, requests wait for the migration.
  *
  * @param client has one connection. What migrates commits the transaction.
  */
@@ -26,14 +30,18 @@ export async function holdStill(client: postgres.Sql, migrationsFolder: string):
   if (!(await anyToCome(client, migrationsFolder))) return;
   const tables = await client<{ name: string }[]>`
     select format('%I.%I', schemaname, tablename) as name from pg_tables
-    where schemaname = 'public' order by 1`;
-  if (tables.length === 0) return;
-  const all = tables.map(({ name }) => name).join(", ");
+    where schemaname = 'public' order by tablename <> ${first}, 1`;
+  const [begun, ...others] = tables.map(({ name }) => name);
+  if (begun === undefined) return;
   for (let tries = 1; ; tries += 1) {
     await client.unsafe("begin");
     try {
-      await client.unsafe(`set local lock_timeout = '${Math.min(tries * 20, longestMs)}ms'`);
-      await client.unsafe(`lock table ${all} in access exclusive mode`);
+      // Whoever waits for us here has nothing of ours to wait for: time enough to let them finish.
+      await client.unsafe("set local lock_timeout = '5s'");
+      await client.unsafe(`lock table ${begun} in access exclusive mode`);
+      await client.unsafe(`set local lock_timeout = '${longestMs}ms'`);
+      if (others.length > 0)
+        await client.unsafe(`lock table ${others.join(", ")} in access exclusive mode`);
       await client.unsafe("set local lock_timeout = 0");
       return;
     } catch (error) {
