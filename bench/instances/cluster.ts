@@ -70,6 +70,7 @@ export async function makeCluster(): Promise<Cluster> {
     const server = spawn(join(bin, "postgres"), ["-D", data, ...settings], {
       ...{ ...as, cwd: sockets, stdio: "ignore" },
     });
+    process.once("exit", () => server.kill("SIGQUIT"));
     await until(`a Postgres at ${port}`, () => answers(urlOf(port)));
     return server;
   };

@@ -31,6 +31,7 @@ export async function startInstance(
     },
     stdio: ["ignore", "pipe", "pipe"],
   });
+  process.once("exit", () => child.kill("SIGKILL"));
   let said = "";
   for (const stream of [child.stdout, child.stderr])
     stream.on("data", (chunk) => {
