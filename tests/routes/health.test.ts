@@ -22,5 +22,8 @@ describe("health", () => {
     const policy = answer.headers.get("content-security-policy") ?? "";
     expect(policy).toContain("default-src 'self'");
     expect(policy).not.toContain("unsafe");
+    // What the default does not stand in for: frames, forms and the base of addresses.
+    for (const rule of ["frame-ancestors 'none'", "form-action 'self'", "base-uri 'none'"])
+      expect(policy).toContain(rule);
   });
 });
