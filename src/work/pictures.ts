@@ -11,6 +11,10 @@ const mostPixels = 50e6;
 // kept from one to the next.
 export const twoAtATime = pLimit(2);
 
+/** A progressive picture is unpacked as a whole, at up to 8 bytes a pixel: of large ones one at a time. */
+const largeInTurn = pLimit(1);
+const manyPixels = 20e6;
+
 /** Loaded with the first picture, since a start needs none. */
 export async function loadSharp() {
   const { default: sharp } = await import("sharp");
@@ -49,7 +53,8 @@ async function make(bytes: Uint8Array): Promise<MadePicture> {
   if (!size) return { kind: "broken" };
   const pixels = size.width * size.height;
   if (pixels > mostPixels) return { kind: "too-many-pixels", megapixels: pixels / 1e6 };
-  const master = await makeMaster(bytes);
+  const making = () => makeMaster(bytes);
+  const master = await (pixels > manyPixels ? largeInTurn(making) : making());
   if (!master) return { kind: "broken" };
   const smaller = await smallerThan(master);
   return { kind: "made", picture: { sha256: sha256(master.bytes), ...master, smaller } };
