@@ -1,6 +1,7 @@
 import { asc, desc, gt } from "drizzle-orm";
 import type { Db } from "./client.ts";
 import { sha256 } from "./digests.ts";
+import { prepared } from "./prepared.ts";
 import { events } from "./schema/index.ts";
 
 /** What the first event is chained to. */
@@ -49,13 +50,18 @@ export const findChainFault = async (
   params: { last?: Head | undefined } = {},
 ): Promise<ChainFault | undefined> => (await readChain(db, params)).fault;
 
-/** The hash of the last event: another one as soon as anything happens. */
-export async function findHeadHash(db: Db): Promise<string> {
-  const [last] = await db
+const lastHash = prepared((db) =>
+  db
     .select({ hash: events.hash })
     .from(events)
     .orderBy(desc(events.seq))
-    .limit(1);
+    .limit(1)
+    .prepare("head_hash"),
+);
+
+/** The hash of the last event: another one as soon as anything happens. */
+export async function findHeadHash(db: Db): Promise<string> {
+  const [last] = await lastHash(db).execute();
   return last?.hash ?? start;
 }
 

@@ -11,6 +11,7 @@ import { understand } from "../db/understanding.ts";
 import { page, wantsJson } from "../wire/answers.tsx";
 import type { Ctx, Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
+import { sameForVisitors } from "../wire/kept-answers.ts";
 import { readerRequired } from "../wire/permissions.ts";
 import { type Fault, faulty, signInFirst } from "../wire/problems.tsx";
 import { fromReplica } from "../wire/replica.ts";
@@ -36,15 +37,17 @@ find.get(
     query: findQuery,
   }),
   readerRequired,
-  fromReplica(async (c) => {
-    const read = readFind(c.req.queries());
-    if (read.kind === "refused") return refused(c, read);
-    if (read.value.stocked && !c.var.viewer) return signInFirst(c);
-    const found = await findStrips(c, read);
-    if (found.kind === "refused") return refused(c, found);
-    if (wantsJson(c)) return c.json(found.json);
-    return libraryPage(c, found);
-  }),
+  fromReplica(
+    sameForVisitors(async (c) => {
+      const read = readFind(c.req.queries());
+      if (read.kind === "refused") return refused(c, read);
+      if (read.value.stocked && !c.var.viewer) return signInFirst(c);
+      const found = await findStrips(c, read);
+      if (found.kind === "refused") return refused(c, found);
+      if (wantsJson(c)) return c.json(found.json);
+      return libraryPage(c, found);
+    }),
+  ),
 );
 
 type Refused = { kind: "refused"; faults: Fault[]; asked: Asked };

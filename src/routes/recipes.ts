@@ -7,6 +7,7 @@ import { answer, created } from "../wire/answers.tsx";
 import { check, readSent } from "../wire/body.ts";
 import { actOf, type Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
+import { sameForVisitors } from "../wire/kept-answers.ts";
 import { memberRequired, readerRequired } from "../wire/permissions.ts";
 import { faulty, notFound } from "../wire/problems.tsx";
 import { recipeBody } from "../wire/recipe-body.ts";
@@ -59,9 +60,9 @@ recipes.get(
   "/:slug",
   described({ says: "A recipe with its head revision" }),
   readerRequired,
-  async (c) => {
+  sameForVisitors(async (c) => {
     const { db, viewer } = c.var;
-    const found = await findWhole(c, c.req.param("slug"));
+    const found = await findWhole(c, c.req.param("slug") ?? "");
     if (!found) return notFound(c);
     const { recipe, head } = found;
     const forks = await listForks(db, { recipeId: recipe.id, reader: viewer });
@@ -77,5 +78,5 @@ recipes.get(
           idempotencyKey: uuidv7(),
         }),
     });
-  },
+  }),
 );
