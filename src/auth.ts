@@ -37,9 +37,15 @@ export type Auth = {
 
 /** @param secure whether cookies go over TLS only: true as soon as the studio is reached by https. */
 export function openAuth(secure: boolean): Auth {
+  const opened = new WeakMap<Db, ReturnType<typeof sessionsOf>>();
+  const openFor = (db: Db) => {
+    const lucia = opened.get(db) ?? sessionsOf(db, secure);
+    opened.set(db, lucia);
+    return lucia;
+  };
   return {
     async start(db, { personId, browser, at }) {
-      const lucia = sessionsOf(db, secure);
+      const lucia = openFor(db);
       const session = await lucia.createSession(personId, {
         startedAt: at,
         browser: browser.slice(0, 200),
@@ -47,7 +53,7 @@ export function openAuth(secure: boolean): Auth {
       return lucia.createSessionCookie(session.id).serialize();
     },
     async read(db, cookieHeader) {
-      const lucia = sessionsOf(db, secure);
+      const lucia = openFor(db);
       // The library reads every cookie, and breaks on another's that is not well encoded.
       const token = parse(cookieHeader, lucia.sessionCookieName)[lucia.sessionCookieName];
       if (!token) return undefined;

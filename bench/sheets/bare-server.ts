@@ -6,13 +6,16 @@ import type { Statement } from "./heard.ts";
 /** A page as it was once answered, and the statements that it was made of. */
 export type KeptPage = {
   path: string;
-  accept: string;
+  asked: Record<string, string>;
   headers: Record<string, string>;
   body: string;
   statements: Statement[];
 };
 
 export type Given = { url: string; port: number; pages: KeptPage[] };
+
+const kindOf = ({ accept, "cache-control": caches = "" }: Record<string, string>): string =>
+  `${accept} ${caches}`;
 
 /**
  * A server of hono and postgres.js alone, in a process of its own: for each page that it is given it
@@ -25,10 +28,10 @@ process.once("message", ({ url, port, pages }: Given) => {
     const kinds = new Map(
       pages
         .filter((page) => page.path === path)
-        .map((page) => [page.accept, { ...page, bytes: Buffer.from(page.body) }]),
+        .map((page) => [kindOf(page.asked), { ...page, bytes: Buffer.from(page.body) }]),
     );
     app.get(path, async (c) => {
-      const page = kinds.get(c.req.header("accept") ?? "");
+      const page = kinds.get(kindOf(c.req.header()));
       if (!page) return c.notFound();
       await Promise.all(
         page.statements.map(({ text, values, prepare }) =>

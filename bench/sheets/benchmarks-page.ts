@@ -38,7 +38,7 @@ function rowsOf({ name, results, failed }: Ran): string[] {
     ];
   return results.map((result) => {
     const { what, against, size, ratio } = result;
-    const held = holds(result) ? "yes" : "**no**";
+    const held = holds(result) ? (result.bound ? "yes" : "") : "**no**";
     return row([name, what, against, inWords(size), inFigures(ratio), boundSays(result), held]);
   });
 }

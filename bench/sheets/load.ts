@@ -7,10 +7,10 @@ export type Load = {
   p99: number;
 };
 
-type Wanted = { accept: string; requests: number; atOnce: number };
+type Wanted = { headers: Record<string, string>; requests: number; atOnce: number };
 
 /** Asks for one page so many times, so many at once over connections that stay open. */
-export async function load(url: string, { accept, requests, atOnce }: Wanted): Promise<Load> {
+export async function load(url: string, { headers, requests, atOnce }: Wanted): Promise<Load> {
   const agent = new Agent({ keepAlive: true, maxSockets: atOnce });
   const took = new Float64Array(requests);
   let sent = 0;
@@ -18,7 +18,7 @@ export async function load(url: string, { accept, requests, atOnce }: Wanted): P
     while (sent < requests) {
       const place = sent++;
       const start = performance.now();
-      await ask(url, accept, agent);
+      await ask(url, headers, agent);
       took[place] = performance.now() - start;
     }
   };
@@ -31,9 +31,9 @@ export async function load(url: string, { accept, requests, atOnce }: Wanted): P
   return { perSecond: requests / seconds, median: at(0.5), p99: at(0.99) };
 }
 
-const ask = (url: string, accept: string, agent: Agent): Promise<void> =>
+const ask = (url: string, headers: Record<string, string>, agent: Agent): Promise<void> =>
   new Promise((resolve, reject) => {
-    get(url, { agent, headers: { accept } }, (answer) => {
+    get(url, { agent, headers }, (answer) => {
       if (answer.statusCode !== 200) reject(new Error(`${url} answered ${answer.statusCode}`));
       answer.on("end", resolve).on("error", reject).resume();
     }).on("error", reject);

@@ -9,7 +9,8 @@ export type Result = {
   /** How many of what. */
   size: string;
   ratio: number;
-  bound: Bound;
+  /** Where there is none, the ratio is told and held to nothing. */
+  bound?: Bound;
 };
 
 /**
@@ -31,11 +32,15 @@ export function handOn(result: Result, measured: string): boolean {
 }
 
 /** Whether the ratio is within its bound; what is no number never is. */
-export const holds = ({ ratio, bound }: Result): boolean =>
-  "most" in bound ? ratio <= bound.most : ratio >= bound.least;
+export function holds({ ratio, bound }: Result): boolean {
+  if (!bound) return true;
+  return "most" in bound ? ratio <= bound.most : ratio >= bound.least;
+}
 
-export const boundSays = ({ bound }: Result): string =>
-  "most" in bound ? `at most ${bound.most}` : `at least ${bound.least}`;
+export function boundSays({ bound }: Result): string {
+  if (!bound) return "no bound";
+  return "most" in bound ? `at most ${bound.most}` : `at least ${bound.least}`;
+}
 
 /** With three figures, as one reads a ratio. */
 export const inFigures = (ratio: number): string =>

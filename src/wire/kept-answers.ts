@@ -1,16 +1,16 @@
 import { createHash } from "node:crypto";
 import { findHeadHash } from "../db/chain.ts";
 import type { Db } from "../db/client.ts";
-import { wantsJson } from "./answers.tsx";
 import type { Ctx } from "./context.ts";
 
 /** How old an answer may be that is sent once more, milliseconds: what ends by the clock alone, ends then. */
 const oldestMs = 5_000;
 
-/** How many answers are kept, and how long one of them may be, characters. */
+/** How many answers are kept, and how long one of them may be, bytes. */
 const [most, longest] = [100, 400_000];
 
-type Kept = { head: string; at: number; text: string; type: string; etag: string };
+type Bytes = Uint8Array<ArrayBuffer>;
+type Kept = { head: string; at: number; bytes: Bytes; type: string; etag: string };
 
 /** By database, since a process may serve several, and by all that an answer to a visitor depends on. */
 const kept = new WeakMap<Db, Map<string, Promise<Kept | undefined>>>();
@@ -26,11 +26,12 @@ const kept = new WeakMap<Db, Map<string, Promise<Kept | undefined>>>();
 export const sameForVisitors =
   (answer: (c: Ctx) => Response | Promise<Response>) =>
   async (c: Ctx): Promise<Response> => {
-    if (c.var.signedIn || /\bno-cache\b/.test(c.req.header("cache-control") ?? ""))
+    if (c.get("signedIn") || /\bno-cache\b/.test(c.req.header("cache-control") ?? ""))
       return answer(c);
-    const head = await findHeadHash(c.var.db);
-    const answers = kept.get(c.var.db) ?? new Map<string, Promise<Kept | undefined>>();
-    kept.set(c.var.db, answers);
+    const db = c.get("db");
+    const head = await findHeadHash(db);
+    const answers = kept.get(db) ?? new Map<string, Promise<Kept | undefined>>();
+    kept.set(db, answers);
     const key = keyOf(c);
     const found = await answers.get(key)?.catch(() => undefined);
     const age = found ? performance.now() - found.at : oldestMs;
@@ -44,31 +45,26 @@ export const sameForVisitors =
     answers.set(key, keeping);
     const [oldest] = answers.keys();
     if (answers.size > most && oldest !== undefined) answers.delete(oldest);
-    const now = await keeping;
-    return now ? send(c, now) : made;
+    const fresh = await keeping;
+    return fresh ? send(c, fresh) : made;
   };
 
-/** Where it was asked, as what, and how pages are read that whoever asks has not signed in for. */
+/** What an answer to somebody who has not signed in depends on, besides the record. */
+const asked = ["accept", "content-type", "hx-request", "hx-request-type"];
+
 const keyOf = (c: Ctx): string =>
-  JSON.stringify([
-    c.req.url,
-    wantsJson(c),
-    c.req.header("HX-Request-Type"),
-    c.req.header("HX-Request"),
-    c.var.reading,
-    c.var.studio,
-  ]);
+  JSON.stringify([c.req.url, asked.map((name) => c.req.header(name)), c.get("reading")]);
 
 async function keep(
   response: Response,
-  asked: Pick<Kept, "head" | "at">,
+  since: Pick<Kept, "head" | "at">,
 ): Promise<Kept | undefined> {
   const type = response.headers.get("content-type");
   if (response.status !== 200 || type === null || response.headers.has("set-cookie")) return;
-  const text = await response.text();
-  if (text.length > longest) return;
-  return { ...asked, text, type, etag: `"${createHash("sha1").update(text).digest("hex")}"` };
+  const bytes = new Uint8Array(await response.arrayBuffer());
+  if (bytes.length > longest) return;
+  return { ...since, bytes, type, etag: `"${createHash("sha1").update(bytes).digest("hex")}"` };
 }
 
-const send = (c: Ctx, { text, type, etag }: Kept): Response =>
-  c.body(text, 200, { "Content-Type": type, ETag: etag });
+const send = (c: Ctx, { bytes, type, etag }: Kept): Response =>
+  c.body(bytes, 200, { "Content-Type": type, ETag: etag });

@@ -18,6 +18,6 @@ export const managerRequired = createMiddleware<Env>(async (c, next) => {
 
 /** For who may read the library: everybody where the studio shows it, people of the studio where not. */
 export const readerRequired = createMiddleware<Env>(async (c, next) => {
-  if (!c.var.viewer && !c.var.studio.showsPublic) return signInFirst(c);
+  if (!c.get("viewer") && !c.get("studio").showsPublic) return signInFirst(c);
   await next();
 });

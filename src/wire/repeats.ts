@@ -26,10 +26,11 @@ export const isComputing = (path: string): boolean =>
  * key from the same person gets that answer for a day. The same key with another body is refused.
  */
 export const repeatable = createMiddleware<Env>(async (c, next) => {
-  const key = c.var.viewer && !isComputing(c.req.path) && (await keyOf(c));
-  if (!c.var.viewer || !key) return next();
+  const viewer = c.get("viewer");
+  const key = viewer && !isComputing(c.req.path) && (await keyOf(c));
+  if (!viewer || !key) return next();
 
-  const personId = c.var.viewer.id;
+  const personId = viewer.id;
   const request = digestOf([
     c.req.method,
     c.req.path,

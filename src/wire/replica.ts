@@ -21,7 +21,7 @@ const nowhere = "FFFFFFFF/FFFFFFFF";
 export const noteWrites = createMiddleware<Env>(async (c, next) => {
   await next();
   const { method, path } = c.req;
-  if (!c.var.lists || method === "GET" || method === "HEAD" || method === "OPTIONS") return;
+  if (method === "GET" || method === "HEAD" || method === "OPTIONS" || !c.var.lists) return;
   if (c.res.status >= 400 || isComputing(path)) return;
   const position = await writtenUpTo(c.var.db).catch(() => nowhere);
   setCookie(c, cookie, position, {
@@ -41,7 +41,7 @@ export const noteWrites = createMiddleware<Env>(async (c, next) => {
 export const fromReplica =
   (list: (c: Ctx) => Response | Promise<Response>) =>
   async (c: Ctx): Promise<Response> => {
-    const { lists } = c.var;
+    const lists = c.get("lists");
     if (!lists) return list(c);
     const read = whichFor(c, lists);
     if (read !== "replica") {

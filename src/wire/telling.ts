@@ -32,7 +32,7 @@ export const tellAnswered = (tell: Telling) =>
     const start = performance.now();
     await next();
     tell.answered?.({
-      id: c.var.requestId,
+      id: c.get("requestId"),
       method: c.req.method,
       route: routeOf(c),
       status: c.res.status,

@@ -30,10 +30,26 @@ export const wireMutants: readonly Mutant[] = [
   {
     name: "same-for-whoever-asks",
     file: "src/wire/guards.ts",
-    before: `"Accept, HX-Request-Type, Cookie"`,
-    after: `"Accept, HX-Request-Type"`,
+    before: `"Accept, Accept-Encoding, HX-Request-Type, Cookie"`,
+    after: `"Accept, Accept-Encoding, HX-Request-Type"`,
     breaks: "A cache takes a page of somebody signed in for one of everybody.",
     tests: ["tests/routes/caches.test.ts"],
+  },
+  {
+    name: "sent-though-withdrawn",
+    file: "src/wire/kept-answers.ts",
+    before: "found?.head === head && age",
+    after: "found && age",
+    breaks: "For some seconds a visitor still reads what was withdrawn, recalled or shut to them.",
+    tests: ["tests/routes/kept-answers.test.ts"],
+  },
+  {
+    name: "somebody-elses-page",
+    file: "src/wire/kept-answers.ts",
+    before: `if (c.get("signedIn") || `,
+    after: "if (",
+    breaks: "Two people are given the same page, with the same key in its form.",
+    tests: ["tests/routes/kept-answers.test.ts"],
   },
   {
     name: "framed-by-anybody",
