@@ -153,6 +153,6 @@ export const dbMutants: readonly Mutant[] = [
     before: "if (c.error || c.res.status >= 400) throw new NothingKept();",
     after: "",
     breaks: "A request that was refused leaves behind what it had written before it was.",
-    tests: ["tests/routes/recipes.test.ts"],
+    tests: ["tests/routes/guards.test.ts"],
   },
 ];

@@ -17,7 +17,7 @@ export const wireMutants: readonly Mutant[] = [
     before: '(method !== "POST" && !isForm(type))) return next();',
     after: "!isForm(type)) return next();",
     breaks: "Another site can POST plain text or nothing, such as to sign somebody out.",
-    tests: ["tests/routes/session.test.ts", "tests/wire/body.test.ts"],
+    tests: ["tests/routes/guards.test.ts"],
   },
   {
     name: "pages-for-everybody",
