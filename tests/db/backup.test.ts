@@ -12,6 +12,7 @@ import { holdsSecrets, restoreLibrary } from "../../src/work/restoring.ts";
 import { verify } from "../../src/work/verifying.ts";
 import { openTestDatabase } from "../engines/open.ts";
 import { exportOf, filesIn, rowsIn } from "../exports.ts";
+import { openSmallStudio } from "../made-export.ts";
 import { publish, revision, stockShelf } from "../shelf.ts";
 import { openTestStudio, type TestStudio } from "../studio.ts";
 
@@ -140,6 +141,27 @@ describe("a backup", () => {
     await expect(backUp(broken, folder, new Date("2026-11-21T03:00:00Z"))).rejects.toThrow();
     expect((await listBackups(folder))[0]?.at).toEqual(now);
     expect((await readdir(folder)).filter((name) => name.endsWith(".part"))).toEqual([]);
+  }, 120_000);
+
+  it("leaves nothing where it breaks off in the midst of writing", async () => {
+    const whole = await openSmallStudio();
+    // Its rows are read in one transaction; a picture is read by itself after them.
+    const breaking = new Proxy(whole.db, {
+      get(db, name) {
+        if (name === "select" || name === "query") throw new Error("the database went away");
+        const own = Reflect.get(db, name);
+        return typeof own === "function" ? own.bind(db) : own;
+      },
+    });
+    const inside = join(folder, "broken off");
+    try {
+      await expect(backUp(breaking, inside, now)).rejects.toThrow();
+      expect(await readdir(inside)).toEqual([]);
+      await backUp(whole.db, inside, now);
+      expect(await listBackups(inside)).toHaveLength(1);
+    } finally {
+      await whole.close();
+    }
   }, 120_000);
 
   it("is due once a day", async () => {
