@@ -41,6 +41,7 @@ about.get(
       publicUrl: config.publicUrl ? withoutWords(config.publicUrl) : null,
       sendsMail: config.smtpUrl !== undefined && config.publicUrl !== undefined,
       countsRequests: config.metricsToken !== undefined,
+      replica: c.var.lists?.replica.is() ?? null,
     };
     return answer(c, {
       json: () => facts,

@@ -46,7 +46,9 @@ describe("what a studio runs on", () => {
     const told = JSON.stringify(await about()) + (await page());
     expect(told).not.toMatch(/-word|a token for/);
     expect(told).toContain("https://glazes.example");
-    expect(await about()).toMatchObject({ sendsMail: true, countsRequests: true });
+    expect(await about()).toMatchObject({
+      ...{ sendsMail: true, countsRequests: true, replica: null },
+    });
   });
 
   it("names the program as its manifest does, and Node", async () => {

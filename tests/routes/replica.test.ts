@@ -234,7 +234,7 @@ describe.runIf(process.env.BUCKET_ENGINE === "postgres")("lists beside a replica
     expect(broken).toEqual([]);
   });
 
-  it("come from the primary where the replica is away, which /readyz says", async () => {
+  it("come from the primary where the replica is away, which /readyz and the manager's page say", async () => {
     const away = open("postgres://root@127.0.0.1:1/nothing");
     const { browser, read, slugs } = behind(away);
     expect(await slugs(browser())).toContain(slug);
@@ -243,6 +243,10 @@ describe.runIf(process.env.BUCKET_ENGINE === "postgres")("lists beside a replica
     expect(read).toEqual(["primary: replica away", "primary: replica away"]);
     const ready = await browser()("/readyz");
     expect([ready.status, await ready.json()]).toEqual([200, { is: "ready", replica: "away" }]);
+    const manager = browser(studio.cookies.manager);
+    expect(await (await manager("/studio/about")).json()).toMatchObject({ replica: "away" });
+    const page = await manager("/studio/about", { headers: { accept: "text/html" } });
+    expect(await page.text()).toContain("the replica does not answer");
   });
 
   it("come from the primary where the replica breaks off, and it is not asked before the next look", async () => {

@@ -16,6 +16,8 @@ type AboutProps = {
   publicUrl: string | null;
   sendsMail: boolean;
   countsRequests: boolean;
+  /** Null where there is none. */
+  replica: keyof typeof replicaWords | null;
 };
 
 type LastBackup = { name: string; at: Date; bytes: number; whole: boolean };
@@ -111,7 +113,15 @@ const Verified = ({ verified }: Pick<AboutProps, "verified">) => {
   );
 };
 
-const Program = ({ program, publicUrl, sendsMail, countsRequests }: AboutProps) => (
+const replicaWords = {
+  read: "Lists are read from the replica.",
+  behind: "Lists are read from the primary: the replica is too far behind.",
+  away: "Lists are read from the primary: the replica does not answer.",
+  "of another database":
+    "Lists are read from the primary: what DATABASE_REPLICA_URL leads to is no replica of it.",
+} as const;
+
+const Program = ({ program, publicUrl, sendsMail, countsRequests, replica }: AboutProps) => (
   <ul>
     <li>
       Common Bucket {program.version}, chemistry {program.chemistry}, on Node {program.node}
@@ -135,6 +145,7 @@ const Program = ({ program, publicUrl, sendsMail, countsRequests }: AboutProps) 
         ? "What it counts can be read at /metrics with the token."
         : "Nobody can read what it counts: no token is set."}
     </li>
+    {replica === null ? null : <li>{replicaWords[replica]}</li>}
   </ul>
 );
 
