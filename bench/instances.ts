@@ -13,7 +13,7 @@ import { listenForMail } from "./instances/post.ts";
 import { brokenPromises, hold, promised } from "./instances/promises.ts";
 import { startProxy } from "./instances/proxy.ts";
 import { rollingUpgrade } from "./instances/upgrade.ts";
-import { freePort } from "./instances/waiting.ts";
+import { freePort } from "./sheets/processes.ts";
 
 /**
  * What holds where several instances run on one database: two of them behind a proxy, on a Postgres of

@@ -1,11 +1,12 @@
-import { type ChildProcess, execFile, execFileSync, spawn } from "node:child_process";
-import { existsSync, readdirSync } from "node:fs";
+import { type ChildProcess, execFile, spawn } from "node:child_process";
 import { chmod, chown, mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { promisify } from "node:util";
 import postgres from "postgres";
-import { ended, freePort, until } from "./waiting.ts";
+import { findPrograms, unprivileged } from "../sheets/postgres-programs.ts";
+import { ended, freePort } from "../sheets/processes.ts";
+import { until } from "./waiting.ts";
 
 const run = promisify(execFile);
 
@@ -19,36 +20,10 @@ export type Cluster = {
   remove: () => Promise<void>;
 };
 
-const needed = ["initdb", "pg_basebackup", "postgres"];
-
-/** Where the server's programs are: on the path, or where Debian keeps them. */
-function programs(): string {
-  const kept = "/usr/lib/postgresql";
-  const debian = existsSync(kept)
-    ? readdirSync(kept)
-        .sort((one, other) => Number(other) - Number(one))
-        .map((version) => join(kept, version, "bin"))
-    : [];
-  const found = [...(process.env.PATH ?? "").split(":"), ...debian].find((folder) =>
-    needed.every((program) => folder !== "" && existsSync(join(folder, program))),
-  );
-  if (!found)
-    throw new Error(
-      `${needed.join(", ")} are not here: install the server of Postgres 15 or later`,
-    );
-  return found;
-}
-
-/** Postgres does not run as root, so that root hands it to the user of that name. */
-function asWhom(): { uid?: number; gid?: number } {
-  if (process.getuid?.() !== 0) return {};
-  const id = (what: string) => Number(execFileSync("id", [what, "postgres"], { encoding: "utf8" }));
-  return { uid: id("-u"), gid: id("-g") };
-}
-
 export async function makeCluster(): Promise<Cluster> {
-  const bin = programs();
-  const as = asWhom();
+  const bin = findPrograms();
+  if (!bin) throw new Error("This needs the programs of Postgres 15 or later, its server's too.");
+  const as: { uid?: number; gid?: number } = unprivileged() ?? {};
   const folder = await mkdtemp(join(tmpdir(), "bucket-cluster-"));
   await chmod(folder, 0o711);
   const own = async (name: string) => {

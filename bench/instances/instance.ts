@@ -1,6 +1,7 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
-import { ended, freePort, until } from "./waiting.ts";
+import { ended, freePort } from "../sheets/processes.ts";
+import { until } from "./waiting.ts";
 
 /** This version of the program, as it stands here. */
 export const here = join(import.meta.dirname, "../..");

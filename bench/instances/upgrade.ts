@@ -3,12 +3,13 @@ import { mkdtemp, rm, symlink } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import postgres from "postgres";
+import { freePort } from "../sheets/processes.ts";
 import { here, type Instance, startInstance } from "./instance.ts";
 import { missingAt, publishing } from "./killed.ts";
 import { openStudio, Person } from "./person.ts";
 import { hold, promised } from "./promises.ts";
 import { startProxy } from "./proxy.ts";
-import { freePort, until } from "./waiting.ts";
+import { until } from "./waiting.ts";
 
 type Asked = {
   /** The version that is upgraded from. */

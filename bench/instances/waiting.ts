@@ -1,18 +1,4 @@
-import type { ChildProcess } from "node:child_process";
-import { once } from "node:events";
-import { createServer } from "node:net";
 import { setTimeout as wait } from "node:timers/promises";
-
-/** A port of this machine that nobody listens at. */
-export async function freePort(): Promise<number> {
-  const server = createServer().listen(0, "127.0.0.1");
-  await once(server, "listening");
-  const address = server.address();
-  server.close();
-  await once(server, "close");
-  if (address === null || typeof address === "string") throw new Error("no port is free");
-  return address.port;
-}
 
 /**
  * Waits until something holds, and answers how many seconds that took.
@@ -31,8 +17,4 @@ export async function until(
     await wait(50);
   }
   return passed();
-}
-
-export async function ended(child: ChildProcess): Promise<void> {
-  if (child.exitCode === null && child.signalCode === null) await once(child, "exit");
 }

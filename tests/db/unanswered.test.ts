@@ -88,13 +88,9 @@ describe.skipIf(process.env.BUCKET_ENGINE !== "postgres")("a pool that requests 
     for (let times = 0; times < 12; times += 1) await db.execute(sql`select 1`);
   };
 
-  it("ends a transaction with its connection, and writes nothing of it elsewhere", async () => {
+  /** All that it goes on to ask after its connection was lost is refused, and nothing is written. */
+  const endsAway = async (goOn: (tx: Db) => Promise<unknown[]>) => {
     let goingOn: Promise<unknown[]> | undefined;
-    const goOn = async (tx: Db) => {
-      await put(tx, 1);
-      await loseConnection(tx);
-      return [await failure(put(tx, 2)), await failure(tx.transaction((inner) => put(inner, 3)))];
-    };
     const broke = await failure(
       db.transaction((tx) => {
         goingOn = goOn(tx);
@@ -104,10 +100,18 @@ describe.skipIf(process.env.BUCKET_ENGINE !== "postgres")("a pool that requests 
     const refused = (await goingOn) ?? [];
     expect([broke, ...refused].map(whyUnanswered)).toEqual(["away", "away", "away"]);
     expect(await kept()).toEqual([]);
+  };
+
+  it("ends a transaction with its connection, and writes nothing of it elsewhere", async () => {
+    const goOn = async (tx: Db) => {
+      await put(tx, 1);
+      await loseConnection(tx);
+      return [await failure(put(tx, 2)), await failure(tx.transaction((inner) => put(inner, 3)))];
+    };
+    await endsAway(goOn);
   });
 
   it("ends one within another likewise", async () => {
-    let goingOn: Promise<unknown[]> | undefined;
     const goOn = async (tx: Db) => {
       const inner = async (within: Db) => {
         await put(within, 4);
@@ -116,15 +120,7 @@ describe.skipIf(process.env.BUCKET_ENGINE !== "postgres")("a pool that requests 
       };
       return [await failure(tx.transaction(inner)), await failure(put(tx, 6))];
     };
-    const broke = await failure(
-      db.transaction((tx) => {
-        goingOn = goOn(tx);
-        return goingOn;
-      }),
-    );
-    const refused = (await goingOn) ?? [];
-    expect([broke, ...refused].map(whyUnanswered)).toEqual(["away", "away", "away"]);
-    expect(await kept()).toEqual([]);
+    await endsAway(goOn);
   });
 
   it("rolls back as ever where the connection is there", async () => {

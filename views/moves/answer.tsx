@@ -4,6 +4,7 @@ import { differenceWords } from "../compare/words.ts";
 import { Findings } from "../parts/findings.tsx";
 import { OxideName } from "../parts/oxide.tsx";
 import { plainNumber, Quantity } from "../parts/quantity.tsx";
+import { MissList } from "../parts/unity-beside.tsx";
 import { Wide } from "../parts/wide.tsx";
 import { asWeighed } from "../restate/lines.tsx";
 import { PublishForms } from "../restate/publish-forms.tsx";
@@ -116,14 +117,7 @@ const Misses = ({ moved, rows }: { moved: Found; rows: readonly ShownRow[] }) =>
   return told.length === 0 ? null : (
     <>
       <h3>What is off from what was wanted, and why</h3>
-      <ul>
-        {told.map(({ oxide, wanted, got, because }) => (
-          <li>
-            <OxideName oxide={oxide} /> is <Quantity value={got} digits={3} /> instead of{" "}
-            <Quantity value={wanted} digits={3} />. {because}
-          </li>
-        ))}
-      </ul>
+      <MissList misses={told} />
     </>
   );
 };

@@ -1,8 +1,9 @@
 import { execFileSync } from "node:child_process";
-import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
-import { createServer } from "node:net";
+import { chownSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { findPrograms, unprivileged } from "../../sheets/postgres-programs.ts";
+import { freePort } from "../../sheets/processes.ts";
 
 /** How a server is stopped: sessions ended and all written down, or as if it had crashed. */
 export type Stopping = "fast" | "immediate";
@@ -14,31 +15,6 @@ export type Cluster = {
   start: () => void;
   drop: () => void;
 };
-
-/** The newest Postgres of 15 or later on this machine, or undefined where there is none. */
-export function findBinaries(): string | undefined {
-  const versions = existsSync("/usr/lib/postgresql") ? readdirSync("/usr/lib/postgresql") : [];
-  const [newest] = versions
-    .map(Number)
-    .filter((version) => version >= 15)
-    .sort((one, other) => other - one);
-  return newest === undefined ? undefined : `/usr/lib/postgresql/${newest}/bin`;
-}
-
-/** Postgres refuses to run as root, and then runs as its own user or as nobody. */
-function unprivileged(): { uid: number; gid: number } | undefined {
-  if (process.getuid?.() !== 0) return undefined;
-  const ask = (what: string, who: string) =>
-    Number(
-      execFileSync("id", [what, who], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }),
-    );
-  for (const who of ["postgres", "nobody"]) {
-    try {
-      return { uid: ask("-u", who), gid: ask("-g", who) };
-    } catch {}
-  }
-  return undefined;
-}
 
 /**
  * Makes and starts a server whose files lie in `folder`, else in one of its own.
@@ -52,7 +28,7 @@ export async function makeCluster({
   folder?: string;
   settings?: string[];
 } = {}): Promise<Cluster | undefined> {
-  const binaries = findBinaries();
+  const binaries = findPrograms();
   if (!binaries) return undefined;
   const who = unprivileged();
   const home = folder ?? mkdtempSync(join(tmpdir(), "bucket-cluster-"));
@@ -86,13 +62,4 @@ export async function makeCluster({
   process.once("exit", drop);
   start();
   return { url: `postgres://bucket@127.0.0.1:${port}/postgres`, stop, start, drop };
-}
-
-async function freePort(): Promise<number> {
-  const server = createServer().listen(0, "127.0.0.1");
-  await new Promise((resolve) => server.once("listening", resolve));
-  const address = server.address();
-  await new Promise((resolve) => server.close(resolve));
-  if (address === null || typeof address === "string") throw new Error("no port is free");
-  return address.port;
 }

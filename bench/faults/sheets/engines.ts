@@ -2,8 +2,9 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Database, openDatabase } from "../../../src/db/client.ts";
+import { findPrograms } from "../../sheets/postgres-programs.ts";
 import { run } from "./app.ts";
-import { type Cluster, findBinaries, makeCluster } from "./cluster.ts";
+import { type Cluster, makeCluster } from "./cluster.ts";
 import { leftOut, promised } from "./promises.ts";
 
 /** What a studio is kept in, made for one fault and removed after it. */
@@ -64,4 +65,4 @@ export function verifyClean({ name, variables }: Engine): void {
 
 /** For what does not depend on the engine: Postgres where there is one, since it starts sooner. */
 export const onEither = (fault: Fault): Promise<void> =>
-  findBinaries() ? onPostgres(fault) : onEmbedded(fault);
+  findPrograms() ? onPostgres(fault) : onEmbedded(fault);
