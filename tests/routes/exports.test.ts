@@ -1,5 +1,8 @@
+import { mkdtemp, readdir, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { getTableConfig } from "drizzle-orm/pg-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { appendEvents } from "../../src/db/events.ts";
 import { fieldsOf } from "../../src/db/export-fields.ts";
 import { exported } from "../../src/db/export-nouns.ts";
@@ -73,18 +76,22 @@ describe("an export over HTTP", () => {
   });
 
   it("leaves no folder behind where whoever fetches it stops half-way", async () => {
-    const { readdirSync } = await import("node:fs");
-    const { tmpdir } = await import("node:os");
-    const spools = () => readdirSync(tmpdir()).filter((name) => name.startsWith("bucket-export-"));
-    const before = spools();
-    const answer = await studio.send("manager", "/export");
-    const reader = answer.body?.getReader();
-    await reader?.read();
-    await reader?.cancel();
-    const left = () => spools().filter((name) => !before.includes(name));
-    for (let turn = 0; turn < 200 && left().length > 0; turn += 1)
-      await new Promise((resolve) => setImmediate(resolve));
-    expect(left()).toEqual([]);
+    // A folder of its own, since others may be exporting at the same time.
+    const before = process.env.TMPDIR;
+    const own = await mkdtemp(join(tmpdir(), "bucket-stopped-"));
+    process.env.TMPDIR = own;
+    try {
+      const answer = await studio.send("manager", "/export");
+      const reader = answer.body?.getReader();
+      await reader?.read();
+      expect(await readdir(own)).toHaveLength(1);
+      await reader?.cancel();
+      await vi.waitFor(async () => expect(await readdir(own)).toEqual([]), 30_000);
+    } finally {
+      if (before === undefined) delete process.env.TMPDIR;
+      else process.env.TMPDIR = before;
+      await rm(own, { recursive: true, force: true });
+    }
   });
 });
 
