@@ -174,7 +174,9 @@ async function byTurns<Ways extends (() => Promise<unknown>)[]>(ways: [...Ways])
 }
 
 async function ask(app: Hono<Env>, path: string, accept = "application/json"): Promise<string> {
-  const answer = await app.request(`http://localhost${path}`, { headers: { accept } });
+  const answer = await app.request(`http://localhost${path}`, {
+    headers: { accept, "cache-control": "no-cache" },
+  });
   if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
   return answer.text();
 }
