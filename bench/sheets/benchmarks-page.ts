@@ -23,6 +23,9 @@ bench does is told at the top of its file in \`bench\`, and how to run one alone
 \`npm run bench -- full\` takes the sizes that the bounds are for, \`npm run bench\` smaller ones. Either
 writes this page.
 
+What visitors are sent is what the last visitor was sent, while nothing was put on record since and for
+five seconds; rows without a bound tell what it takes to make a page anew, for who has signed in.
+
 Measured on ${day} by \`${how}\` in ${minutes} minutes: ${machine}.
 
 | bench | what | against what | size | ratio | bound | held |
