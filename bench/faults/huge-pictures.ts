@@ -4,7 +4,7 @@ import { cameraJpeg, cutOff, halves, hugePng, pictureForm } from "../../tests/ca
 import { fireTile } from "../../tests/evidence.ts";
 import { resized } from "../../tests/uploads.ts";
 import { startApp } from "./sheets/app.ts";
-import { onEither } from "./sheets/engines.ts";
+import { onEachEngine } from "./sheets/engines.ts";
 import { promised } from "./sheets/promises.ts";
 import { inWords, openStudio } from "./sheets/studio.ts";
 
@@ -24,7 +24,7 @@ const taken: [what: string, bytes: Buffer][] = [
   ["a WebP of 400 pictures one after the other", await moving(400)],
 ];
 
-await onEither(async ({ name, variables }) => {
+await onEachEngine(async ({ name, variables }) => {
   const studio = await openStudio(await startApp(variables));
   const tile = await fireTile(studio.sends, studio.recipe);
   await studio.ask("/recipes");

@@ -6,7 +6,7 @@ import sharp from "sharp";
 import { pictureForm } from "../../tests/camera.ts";
 import { fireTile } from "../../tests/evidence.ts";
 import { startApp } from "./sheets/app.ts";
-import { onEither } from "./sheets/engines.ts";
+import { onEachEngine } from "./sheets/engines.ts";
 import { promised, until } from "./sheets/promises.ts";
 import { openStudio, type Studio } from "./sheets/studio.ts";
 
@@ -15,7 +15,7 @@ const each = 60;
 
 /** Many who send a byte a second, and some who ask for an export and read nothing of it. */
 const spooled = mkdtempSync(join(tmpdir(), "bucket-spooled-"));
-await onEither(async ({ name, variables }) => {
+await onEachEngine(async ({ name, variables }) => {
   const bounds = { REQUEST_SECONDS: `${requestSeconds}`, TMPDIR: spooled };
   const studio = await openStudio(await startApp({ ...variables, ...bounds }));
   await hangPictures(studio);

@@ -2,7 +2,6 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Database, openDatabase } from "../../../src/db/client.ts";
-import { findPrograms } from "../../sheets/postgres-programs.ts";
 import { run } from "./app.ts";
 import { type Cluster, makeCluster } from "./cluster.ts";
 import { leftOut, promised } from "./promises.ts";
@@ -62,7 +61,3 @@ export function verifyClean({ name, variables }: Engine): void {
   const { status, said } = run("verify", variables);
   promised(name, "verify is clean", status === 0, said.split("\n")[0] ?? "");
 }
-
-/** For what does not depend on the engine: Postgres where there is one, since it starts sooner. */
-export const onEither = (fault: Fault): Promise<void> =>
-  findPrograms() ? onPostgres(fault) : onEmbedded(fault);
