@@ -8,8 +8,8 @@ import { answer } from "../wire/answers.tsx";
 import type { Env } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
 import { managerRequired } from "../wire/permissions.ts";
-import { version } from "../wire/program.ts";
 import { findLastBackup } from "../work/last-backup.ts";
+import { version } from "../work/program.ts";
 
 export const about = new Hono<Env>();
 

@@ -1,7 +1,7 @@
 import { Hono } from "hono";
 import type { Env } from "../wire/context.ts";
 import { described, openApi } from "../wire/described.ts";
-import { version } from "../wire/program.ts";
+import { version } from "../work/program.ts";
 import { about } from "./about.tsx";
 import { account } from "./account.tsx";
 import { analyses } from "./analyses.tsx";

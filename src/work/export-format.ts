@@ -59,9 +59,6 @@ export const manifestSchema = z.strictObject({
 
 export type Manifest = z.infer<typeof manifestSchema>;
 
-/** The version of this program, as its package says it. */
-export const appVersion = "0.1.0";
-
 /** The names of the database's migrations, oldest first. */
 export function migrationNames(): string[] {
   const journal = JSON.parse(readFileSync(`${migrationsFolder}/meta/_journal.json`, "utf8"));

@@ -4,7 +4,6 @@ import { canonicalJson, sha256 as sha256Of } from "../db/digests.ts";
 import { backedUp, exported } from "../db/export-nouns.ts";
 import { type FileBeside, readPictureFile, readReportFile } from "../db/export-rows.ts";
 import {
-  appVersion,
   exportFormat,
   exportVersion,
   type Manifest,
@@ -15,6 +14,7 @@ import {
   rowsName,
 } from "./export-format.ts";
 import { type Spool, spoolRows } from "./export-spool.ts";
+import { version } from "./program.ts";
 import { writeZip, type ZipPart } from "./zip-writing.ts";
 
 /**
@@ -61,7 +61,7 @@ function partsOf(db: Db, spool: Spool, { at, secrets }: { at: Date; secrets: boo
     format: exportFormat,
     version: exportVersion,
     madeAt: at.toISOString(),
-    app: appVersion,
+    app: version,
     ...(secrets && { secrets }),
     schema: migrationNames().at(-1) ?? "",
     head: spool.head,
