@@ -4,6 +4,7 @@ import { type Adapter, Lucia, TimeSpan } from "lucia";
 import type { Db } from "./db/client.ts";
 import { sha256 } from "./db/digests.ts";
 import { findSession, type Preferences } from "./db/preferences.ts";
+import { prepared } from "./db/prepared.ts";
 import { people, type Role, sessions } from "./db/schema/index.ts";
 
 declare module "lucia" {
@@ -37,12 +38,7 @@ export type Auth = {
 
 /** @param secure whether cookies go over TLS only: true as soon as the studio is reached by https. */
 export function openAuth(secure: boolean): Auth {
-  const opened = new WeakMap<Db, ReturnType<typeof sessionsOf>>();
-  const openFor = (db: Db) => {
-    const lucia = opened.get(db) ?? sessionsOf(db, secure);
-    opened.set(db, lucia);
-    return lucia;
-  };
+  const openFor = prepared((db) => sessionsOf(db, secure));
   return {
     async start(db, { personId, browser, at }) {
       const lucia = openFor(db);

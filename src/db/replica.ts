@@ -5,6 +5,7 @@ import postgres from "postgres";
 import type { Db } from "./client.ts";
 import * as schema from "./schema/index.ts";
 import { type Watched, watchQueries } from "./slow-queries.ts";
+import { soon } from "./soon.ts";
 
 /** How old what a replica shows may be, milliseconds; one that may be older is not read. */
 export const oldestMs = 5_000;
@@ -67,9 +68,9 @@ export function openReplica(
 
   async function look(): Promise<void> {
     const at = now();
-    const written = await soon(whereIs(primary, "pg_current_wal_flush_lsn()"));
+    const written = await soon(whereIs(primary, "pg_current_wal_flush_lsn()"), lookMs);
     if (written) noted = [...noted, { at, position: parse(written.position) }].slice(-12);
-    const found = await soon(whereIs(db, replayed));
+    const found = await soon(whereIs(db, replayed), lookMs);
     if (!written || !found) {
       fault = "away";
     } else if (found.cluster !== written.cluster || found.database !== written.database) {
@@ -128,15 +129,4 @@ async function whereIs(db: Db, position: string): Promise<Where> {
 function parse(position: string): bigint {
   const [high = "", low = ""] = position.split("/");
   return (BigInt(`0x${high}`) << 32n) | BigInt(`0x${low}`);
-}
-
-/** What is answered in time, or undefined. */
-async function soon<Found>(asked: Promise<Found>): Promise<Found | undefined> {
-  let timer: NodeJS.Timeout | undefined;
-  const late = new Promise<undefined>((resolve) => {
-    timer = setTimeout(() => resolve(undefined), lookMs);
-  });
-  const found = await Promise.race([asked.catch(() => undefined), late]);
-  clearTimeout(timer);
-  return found;
 }

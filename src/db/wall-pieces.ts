@@ -4,6 +4,9 @@ import type { Db } from "./client.ts";
 import { isRemoved } from "./pictures.ts";
 import { photos, pictures, tileColours } from "./schema/index.ts";
 
+/** Of a tile's colours the one that counts first. */
+const whichCounts = [desc(sql`${tileColours.from} = 'instrument'`), desc(tileColours.id)];
+
 /** The colour that counts for the tile of that id: an instrument's before a camera's, the newest. */
 export const newestColour = (db: Db, tileId: AnyPgColumn) =>
   db
@@ -15,7 +18,7 @@ export const newestColour = (db: Db, tileId: AnyPgColumn) =>
     })
     .from(tileColours)
     .where(eq(tileColours.tileId, tileId))
-    .orderBy(desc(sql`${tileColours.from} = 'instrument'`), desc(tileColours.id))
+    .orderBy(...whichCounts)
     .limit(1)
     .as("colour");
 
@@ -29,11 +32,7 @@ export const newestColours = (db: Db) =>
       b: tileColours.b,
     })
     .from(tileColours)
-    .orderBy(
-      asc(tileColours.tileId),
-      desc(sql`${tileColours.from} = 'instrument'`),
-      desc(tileColours.id),
-    )
+    .orderBy(asc(tileColours.tileId), ...whichCounts)
     .as("colour");
 
 /** The first picture of the tile of that id that nobody had removed. */

@@ -1,4 +1,5 @@
 import { PowderName } from "../parts/powder-name.tsx";
+
 export type CoverageRow = {
   material: string;
   name: string;
