@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { asc } from "drizzle-orm";
 import { events } from "../../src/db/schema/index.ts";
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
 import { type Engine, onEachEngine, verifyClean } from "./sheets/engines.ts";
 import { promised } from "./sheets/promises.ts";
 import { email, openStudio, password, Studio } from "./sheets/studio.ts";

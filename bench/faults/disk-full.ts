@@ -1,9 +1,10 @@
 import { mkdirSync, readdirSync } from "node:fs";
 import { join } from "node:path";
-import { type App, run, startApp } from "./sheets/app.ts";
+import { type App, run, startApp } from "../sheets/app.ts";
+import { waited } from "../sheets/waiting.ts";
 import { mountSmall, type SmallDisk } from "./sheets/disk.ts";
 import { type Engine, onEmbedded, onPostgres, verifyClean } from "./sheets/engines.ts";
-import { leftOut, promised, until } from "./sheets/promises.ts";
+import { leftOut, promised } from "./sheets/promises.ts";
 import { type Answer, inWords, openStudio, type Studio } from "./sheets/studio.ts";
 import { nothingHalfWritten } from "./sheets/writing.ts";
 
@@ -70,7 +71,7 @@ async function untilRefused(write: () => Promise<Answer>): Promise<Answer | unde
 
 async function goOn(studio: Studio, app: App, where: string): Promise<void> {
   const json = { text: "There is room again." };
-  const went = await until(async () => {
+  const went = await waited(async () => {
     const put = await studio
       .ask(`/recipes/${studio.recipe}/notes`, { json })
       .catch(() => undefined);

@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync }
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { sql } from "drizzle-orm";
-import { project, startApp } from "./sheets/app.ts";
+import { project, startApp } from "../sheets/app.ts";
 import { type Engine, onEachEngine, verifyClean } from "./sheets/engines.ts";
 import { promised } from "./sheets/promises.ts";
 import { openStudio } from "./sheets/studio.ts";

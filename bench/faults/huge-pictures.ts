@@ -3,7 +3,7 @@ import sharp from "sharp";
 import { cameraJpeg, cutOff, halves, hugePng, pictureForm } from "../../tests/camera.ts";
 import { fireTile } from "../../tests/evidence.ts";
 import { resized } from "../../tests/uploads.ts";
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
 import { onEachEngine } from "./sheets/engines.ts";
 import { promised } from "./sheets/promises.ts";
 import { inWords, openStudio } from "./sheets/studio.ts";

@@ -1,6 +1,6 @@
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
+import { waited } from "../sheets/waiting.ts";
 import { onEachEngine, verifyClean } from "./sheets/engines.ts";
-import { until } from "./sheets/promises.ts";
 import { openStudio } from "./sheets/studio.ts";
 import { nothingHalfWritten, Writing } from "./sheets/writing.ts";
 
@@ -10,7 +10,7 @@ await onEachEngine(async (engine) => {
   const writing = new Writing(studio);
   for (const most of [40, 90]) {
     writing.begin();
-    await until(() => writing.acknowledged.length >= most, 40);
+    await waited(() => writing.acknowledged.length >= most, 40);
     await studio.app.end("SIGKILL");
     await writing.end();
     studio.app = await startApp(engine.variables);

@@ -1,5 +1,5 @@
 import postgres from "postgres";
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
 import { onPostgres } from "./sheets/engines.ts";
 import { promised } from "./sheets/promises.ts";
 import { type Answer, inWords, openStudio } from "./sheets/studio.ts";

@@ -1,6 +1,7 @@
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
+import { waited } from "../sheets/waiting.ts";
 import { onPostgres, verifyClean } from "./sheets/engines.ts";
-import { promised, until } from "./sheets/promises.ts";
+import { promised } from "./sheets/promises.ts";
 import { inWords, openStudio, type Studio } from "./sheets/studio.ts";
 import { nothingHalfWritten, Writing } from "./sheets/writing.ts";
 
@@ -13,13 +14,13 @@ await onPostgres(async (engine) => {
     const where = `Postgres, ${how}`;
     const more = (count: number) => {
       const before = writing.acknowledged.length;
-      return until(() => writing.acknowledged.length >= before + count, 30);
+      return waited(() => writing.acknowledged.length >= before + count, 30);
     };
     await more(30);
     engine.cluster.stop(how);
     await whileAway(studio, where);
     engine.cluster.start();
-    const ready = await until(async () => (await studio.ask("/readyz")).status === 200, 10);
+    const ready = await waited(async () => (await studio.ask("/readyz")).status === 200, 10);
     promised(
       where,
       "/readyz says so once it is back",

@@ -5,9 +5,10 @@ import { join } from "node:path";
 import sharp from "sharp";
 import { pictureForm } from "../../tests/camera.ts";
 import { fireTile } from "../../tests/evidence.ts";
-import { startApp } from "./sheets/app.ts";
+import { startApp } from "../sheets/app.ts";
+import { waited } from "../sheets/waiting.ts";
 import { onEachEngine } from "./sheets/engines.ts";
-import { promised, until } from "./sheets/promises.ts";
+import { promised } from "./sheets/promises.ts";
 import { openStudio, type Studio } from "./sheets/studio.ts";
 
 const requestSeconds = 6;
@@ -31,7 +32,7 @@ await onEachEngine(async ({ name, variables }) => {
     socket.write(`${head("GET /export HTTP/1.1")}\r\n`);
     return socket;
   });
-  const underWay = await until(() => exportsOf().length === readers.length, 10);
+  const underWay = await waited(() => exportsOf().length === readers.length, 10);
   const asked = await Promise.all(Array.from({ length: 10 }, () => studio.ask("/recipes")));
   const longest = Math.max(...asked.map(({ seconds }) => seconds));
   const fine = asked.every(({ status }) => status === 200);
@@ -44,7 +45,7 @@ await onEachEngine(async ({ name, variables }) => {
   for (const [who, sockets] of Object.entries(slow)) {
     let ended = 0;
     for (const one of sockets) void one.ended.then(() => (ended += 1));
-    const { seconds } = await until(() => ended === sockets.length, 30);
+    const { seconds } = await waited(() => ended === sockets.length, 30);
     promised(
       name,
       `${who} are ended by a bound`,
@@ -52,7 +53,7 @@ await onEachEngine(async ({ name, variables }) => {
       `${ended} of ${sockets.length}, waited ${seconds.toFixed(0)} s more`,
     );
   }
-  const gone = await until(() => exportsOf().length === 0, 30);
+  const gone = await waited(() => exportsOf().length === 0, 30);
   promised(
     name,
     "readers that read nothing are ended by a bound, and nothing of their export stays",

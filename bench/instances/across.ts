@@ -1,11 +1,11 @@
 import { randomUUID } from "node:crypto";
-import type { Instance } from "./instance.ts";
+import type { App } from "../sheets/app.ts";
 import { Person, publish, recipeOf } from "./person.ts";
 import { hold, promised } from "./promises.ts";
 
 type Room = {
   origin: string;
-  instances: readonly [Instance, Instance];
+  instances: readonly [App, App];
   manager: Person;
   member: Person;
 };

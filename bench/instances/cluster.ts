@@ -6,7 +6,7 @@ import { promisify } from "node:util";
 import postgres from "postgres";
 import { findPrograms, unprivileged } from "../sheets/postgres-programs.ts";
 import { ended, freePort } from "../sheets/processes.ts";
-import { until } from "./waiting.ts";
+import { until } from "../sheets/waiting.ts";
 
 const run = promisify(execFile);
 

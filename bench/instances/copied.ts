@@ -1,13 +1,13 @@
 import postgres from "postgres";
+import type { App } from "../sheets/app.ts";
+import { until } from "../sheets/waiting.ts";
 import type { Cluster } from "./cluster.ts";
-import type { Instance } from "./instance.ts";
 import { Person, publish } from "./person.ts";
 import { hold, promised } from "./promises.ts";
-import { until } from "./waiting.ts";
 
 type Room = {
   origin: string;
-  instances: readonly Instance[];
+  instances: readonly App[];
   cluster: Cluster;
   member: Person;
   metricsToken: string;

@@ -1,10 +1,10 @@
 import { mkdir, readdir, rm } from "node:fs/promises";
 import postgres from "postgres";
-import { type Instance, startInstance } from "./instance.ts";
+import type { App } from "../sheets/app.ts";
+import { until } from "../sheets/waiting.ts";
 import { type Person, publish } from "./person.ts";
 import { hold, promised } from "./promises.ts";
 import type { Between } from "./proxy.ts";
-import { until } from "./waiting.ts";
 
 type Load = { origin: string; person: Person; called: string; writers: number };
 
@@ -44,7 +44,7 @@ export async function missingAt(url: string, person: Person, slugs: readonly str
 /** An instance is killed while eight people publish through the proxy. */
 export async function killUnderLoad(
   proxy: Between,
-  [one, other]: readonly [Instance, Instance],
+  [one, other]: readonly [App, App],
   person: Person,
 ): Promise<void> {
   await promised(
@@ -67,14 +67,14 @@ export async function killUnderLoad(
 type Jobs = {
   url: string;
   backups: string;
-  variablesOf: (name: string) => Record<string, string>;
+  start: (name: string) => Promise<App>;
 };
 
 /**
  * An instance is killed while it backs up, works chemistry out anew and settles. A table that these
  * read is locked from outside, so that it is in the midst of them for certain.
  */
-export async function killAtWork({ url, backups, variablesOf }: Jobs): Promise<Instance> {
+export async function killAtWork({ url, backups, start }: Jobs): Promise<App> {
   const client = postgres(url, { max: 2, onnotice: () => {} });
   await rm(backups, { recursive: true, force: true });
   await mkdir(backups);
@@ -95,17 +95,17 @@ export async function killAtWork({ url, backups, variablesOf }: Jobs): Promise<I
     );
   const zips = async () => (await readdir(backups)).filter((name) => name.endsWith(".zip")).length;
 
-  let other: Instance | undefined;
+  let other: App | undefined;
   const held = client.begin(async (tx) => {
     await tx`lock table revision_lines in access exclusive mode`;
-    const one = await startInstance("one", variablesOf("one"));
+    const one = await start("one");
     await until("the first is in the midst of chemistry", chemistryWaits);
     await until("the first is in the midst of a backup", backupHasTurn);
-    other = await startInstance("two", variablesOf("two"));
+    other = await start("two");
     await one.end("SIGKILL");
   });
   await held;
-  const survivor = other as Instance | undefined;
+  const survivor = other as App | undefined;
   if (!survivor) throw new Error("the second instance did not start");
 
   await promised(

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
+import type { App } from "../sheets/app.ts";
+import { until } from "../sheets/waiting.ts";
 import { answeredBy } from "./proxy.ts";
-import { until } from "./waiting.ts";
 
 export const password = "a wide shallow bowl";
 
@@ -93,8 +94,8 @@ export const recipeOf = (name: string) => ({
 });
 
 /** The first manager, with three powders on the shelf and a member whom she invited. */
-export async function openStudio(origin: string, said: () => string) {
-  const invite = () => /[?&]invite=([\w-]+)/.exec(said())?.[1];
+export async function openStudio(origin: string, app: App) {
+  const invite = () => /[?&]invite=([\w-]+)/.exec(app.said)?.[1];
   await until("the first start prints a link to join by", async () => invite() !== undefined);
   const manager = new Person("Ines Okafor");
   await manager.join(origin, invite() ?? "");

@@ -1,6 +1,6 @@
 import { once } from "node:events";
 import { SMTPServer } from "smtp-server";
-import { until } from "./waiting.ts";
+import { until } from "../sheets/waiting.ts";
 
 /** A mail server that takes everything and counts it. */
 export async function listenForMail(port: number) {

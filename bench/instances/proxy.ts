@@ -1,13 +1,13 @@
 import { once } from "node:events";
 import { createServer, type IncomingMessage, request, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
-import type { Instance } from "./instance.ts";
+import type { App } from "../sheets/app.ts";
 
 /** A proxy that hands requests to instances in turn, as any that stands before several does. */
 export type Between = {
   url: string;
   /** Hands requests to these from now on. */
-  to: (instances: readonly Instance[]) => void;
+  to: (instances: readonly App[]) => void;
   close: () => Promise<void>;
 };
 
@@ -19,7 +19,7 @@ export const answeredBy = "x-answered-by";
  * taken, nobody knows whether it was carried out, and whoever asked is told so with 502.
  */
 export async function startProxy(port: number): Promise<Between> {
-  let instances: readonly Instance[] = [];
+  let instances: readonly App[] = [];
   let turn = 0;
   const server = createServer(async (incoming, outgoing) => {
     const chunks: Buffer[] = [];
@@ -49,7 +49,7 @@ export async function startProxy(port: number): Promise<Between> {
 }
 
 const hand = (
-  { url, name }: Instance,
+  { url, name }: App,
   { method, headers, url: path = "/" }: IncomingMessage,
   body: Buffer,
   outgoing: ServerResponse,

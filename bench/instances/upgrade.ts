@@ -3,13 +3,13 @@ import { mkdtemp, rm, symlink } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import postgres from "postgres";
+import { type App, project, startApp } from "../sheets/app.ts";
 import { freePort } from "../sheets/processes.ts";
-import { here, type Instance, startInstance } from "./instance.ts";
+import { until } from "../sheets/waiting.ts";
 import { missingAt, publishing } from "./killed.ts";
 import { openStudio, Person } from "./person.ts";
 import { hold, promised } from "./promises.ts";
 import { startProxy } from "./proxy.ts";
-import { until } from "./waiting.ts";
 
 type Asked = {
   /** The version that is upgraded from. */
@@ -20,7 +20,7 @@ type Asked = {
 };
 
 const git = (...args: string[]) =>
-  execFileSync("git", args, { cwd: here, encoding: "utf8" }).trim();
+  execFileSync("git", args, { cwd: project, encoding: "utf8" }).trim();
 
 /** An earlier version and this one serve one database through a proxy, and then only this one. */
 export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<void> {
@@ -29,7 +29,7 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
   const admin = postgres(url, { max: 1, onnotice: () => {} });
   const proxy = await startProxy(await freePort());
   try {
-    await symlink(join(here, "node_modules"), join(folder, "node_modules"));
+    await symlink(join(project, "node_modules"), join(folder, "node_modules"));
     await admin`create database upgraded`;
     const own = new URL(url);
     own.pathname = "/upgraded";
@@ -42,8 +42,8 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
     };
     const words = git("log", "-1", "--format=%h of %cs", revision);
     await promised(`${words} and this version serve one database side by side`, async () => {
-      const before = await startInstance("before", variables, folder);
-      const { member } = await openStudio(before.url, before.said);
+      const before = await startApp(variables, { name: "before", folder });
+      const { member } = await openStudio(before.url, before);
       proxy.to([before]);
       const from = await migrations();
       const load = publishing({ origin: proxy.url, person: member, called: "Neap", writers: 3 });
@@ -53,7 +53,7 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
         await until("more recipes", async () => load.acknowledged.length >= start + recipes);
       };
       await more(10);
-      const now = await startInstance("now", variables);
+      const now = await startApp(variables, { name: "now" });
       const to = await migrations();
       proxy.to([before, now]);
       await more(60);
@@ -83,8 +83,8 @@ export async function rollingUpgrade({ revision, url, verify }: Asked): Promise<
 }
 
 /** What an instance told of requests in which something broke. */
-const broke = ({ name, said }: Instance): string =>
-  [name, ...new Set(said().match(/"broke":.*?(?="at")/g))].join(" ");
+const broke = ({ name, said }: App): string =>
+  [name, ...new Set(said.match(/"broke":.*?(?="at")/g))].join(" ");
 
 /** A visitor who reads pages that both versions have. */
 function reading(origin: string) {

@@ -1,11 +1,14 @@
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { once } from "node:events";
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
+import { ended } from "./processes.ts";
 
-export const project = resolve(import.meta.dirname, "../../..");
+/** This version of the program, as it stands here. */
+export const project = resolve(import.meta.dirname, "../..");
 
 type Started = {
+  /** What it is called among several. */
+  name?: string;
   /** Where the program lies: here, unless a changed copy of it is to run. */
   folder?: string;
   /** Modules that are loaded before it. */
@@ -14,16 +17,19 @@ type Started = {
 
 /** The real server in a process of its own. */
 export class App {
+  readonly name: string;
   readonly url: string;
   readonly #child: ChildProcess;
   readonly #said: () => string;
 
-  constructor(url: string, child: ChildProcess, said: () => string) {
+  constructor(name: string, url: string, child: ChildProcess, said: () => string) {
+    this.name = name;
     this.url = url;
     this.#child = child;
     this.#said = said;
   }
 
+  /** What it printed so far. */
   get said(): string {
     return this.#said();
   }
@@ -37,10 +43,8 @@ export class App {
   }
 
   async end(how: "SIGTERM" | "SIGKILL"): Promise<void> {
-    if (!this.runs) return;
-    const gone = once(this.#child, "exit");
     this.#child.kill(how);
-    await gone;
+    await ended(this.#child);
   }
 
   /** The most memory that it ever had, MB, where the system tells. */
@@ -56,10 +60,10 @@ const environment = (variables: Record<string, string>) => ({
   ...{ HOST: "127.0.0.1", PORT: "0", ...variables },
 });
 
-/** Once it serves. @throws what it said where it ended before. */
+/** Once it serves; it ends with this process. @throws what it said where it ended before. */
 export async function startApp(
   variables: Record<string, string>,
-  { folder = project, imports = [] }: Started = {},
+  { name = "app", folder = project, imports = [] }: Started = {},
 ): Promise<App> {
   const given = ["tsx", ...imports].flatMap((name) => ["--import", name]);
   const child = spawn(process.execPath, [...given, "src/main.ts"], {
@@ -78,7 +82,7 @@ export async function startApp(
       });
     child.once("close", () => reject(new Error(said)));
   });
-  return new App(url, child, () => said);
+  return new App(name, url, child, () => said);
 }
 
 /** Runs one of the project's programs to its end. */

@@ -1,20 +1,26 @@
-import { setTimeout as wait } from "node:timers/promises";
+import { setTimeout as later } from "node:timers/promises";
 
-/**
- * Waits until something holds, and answers how many seconds that took.
- *
- * @throws what did not come about, where it does not within so many seconds.
- */
+/** Asks until it is so, for at most so many seconds. @returns whether it came to be, and after how long. */
+export async function waited(
+  isSo: () => boolean | Promise<boolean>,
+  mostSeconds: number,
+): Promise<{ came: boolean; seconds: number }> {
+  const start = performance.now();
+  const gone = () => (performance.now() - start) / 1000;
+  while (!(await isSo())) {
+    if (gone() > mostSeconds) return { came: false, seconds: gone() };
+    await later(50);
+  }
+  return { came: true, seconds: gone() };
+}
+
+/** Waits until it is so. @returns after how many seconds. @throws what did not come about in time. */
 export async function until(
   what: string,
-  holds: () => Promise<boolean>,
-  seconds = 60,
+  isSo: () => boolean | Promise<boolean>,
+  mostSeconds = 60,
 ): Promise<number> {
-  const start = performance.now();
-  const passed = () => (performance.now() - start) / 1000;
-  while (!(await holds())) {
-    if (passed() > seconds) throw new Error(`${what}: not within ${seconds} s`);
-    await wait(50);
-  }
-  return passed();
+  const { came, seconds } = await waited(isSo, mostSeconds);
+  if (!came) throw new Error(`${what}: not within ${mostSeconds} s`);
+  return seconds;
 }

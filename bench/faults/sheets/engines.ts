@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Database, openDatabase } from "../../../src/db/client.ts";
-import { run } from "./app.ts";
+import { run } from "../../sheets/app.ts";
 import { type Cluster, makeCluster } from "./cluster.ts";
 import { leftOut, promised } from "./promises.ts";
 

@@ -6,17 +6,3 @@ export function promised(where: string, what: string, held: boolean, happened: s
 
 export const leftOut = (what: string, why: string): void =>
   console.log(`left out  ${what}: ${why}`);
-
-/** Asks until it is so, for at most so many seconds. @returns whether it came to be, and after how long. */
-export async function until(
-  isSo: () => boolean | Promise<boolean>,
-  mostSeconds: number,
-): Promise<{ came: boolean; seconds: number }> {
-  const start = performance.now();
-  const gone = () => (performance.now() - start) / 1000;
-  while (gone() < mostSeconds) {
-    if (await isSo()) return { came: true, seconds: gone() };
-    await new Promise((resolve) => setTimeout(resolve, 50));
-  }
-  return { came: false, seconds: gone() };
-}
