@@ -34,7 +34,11 @@ export const StartAnswer = ({ answered }: { answered: Answered }) => {
       ) : null}
       {decorative ? <Use use="decorative" long /> : null}
       {inStock === null ? null : <InStock glazes={inStock} />}
-      <Approved glazes={approved} told={inStock !== null} />
+      <Approved
+        glazes={approved}
+        told={inStock !== null}
+        library={`/recipes?standing=approved&cone=${cone}${making.food ? "&use=functional" : ""}`}
+      />
       {leftOut.length === 0 ? null : (
         <>
           <h2>Why others are left out</h2>
@@ -89,21 +93,44 @@ const InStock = ({ glazes }: { glazes: readonly ShownGlaze[] }) => (
   </>
 );
 
-const Approved = ({ glazes, told }: { glazes: readonly ShownGlaze[]; told: boolean }) => (
-  <>
-    <h2>{told ? "Approved, but not in stock" : "Approved"}</h2>
-    {told ? null : (
-      <p>
-        <a href="/session/new">Sign in</a> to see which of them are in a bucket that may be used.
-      </p>
-    )}
-    {glazes.length === 0 ? (
-      <p>{told ? "No other glaze is" : "No glaze is"} approved for this at that cone.</p>
-    ) : (
-      <Glazes glazes={glazes} caption={told ? "To be mixed first" : "Approved by the studio"} />
-    )}
-  </>
-);
+type ApprovedProps = {
+  glazes: readonly ShownGlaze[];
+  /** Whether the reader is told what is in stock. */
+  told: boolean;
+  /** Where the library narrows to glazes like these. */
+  library: string;
+};
+
+/** What may be taken at once is shown whole; of what has to be mixed first, as many as one looks through. */
+const mostToMix = 60;
+
+const Approved = ({ glazes, told, library }: ApprovedProps) => {
+  const more = glazes.length - mostToMix;
+  return (
+    <>
+      <h2>{told ? "Approved, but not in stock" : "Approved"}</h2>
+      {told ? null : (
+        <p>
+          <a href="/session/new">Sign in</a> to see which of them are in a bucket that may be used.
+        </p>
+      )}
+      {glazes.length === 0 ? (
+        <p>{told ? "No other glaze is" : "No glaze is"} approved for this at that cone.</p>
+      ) : (
+        <Glazes
+          glazes={glazes.slice(0, mostToMix)}
+          caption={told ? "To be mixed first" : "Approved by the studio"}
+        />
+      )}
+      {more > 0 ? (
+        <p>
+          {more === 1 ? "1 more is" : `${more} more are`} approved for this at that cone:{" "}
+          <a href={library}>narrow the library</a> to find what you look for.
+        </p>
+      ) : null}
+    </>
+  );
+};
 
 const Glazes = ({ glazes, caption }: { glazes: readonly ShownGlaze[]; caption: string }) => (
   <RecipeStrips
