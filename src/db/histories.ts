@@ -30,15 +30,21 @@ export async function listHistory(
   asked: Asked,
 ): Promise<{ items: HistoryLine[]; next: string | null }> {
   const { recipeId, reader, after, limit } = asked;
+  const evidence = evidenceOf(db, recipeId);
+  const offered = offersTo(db, recipeId, reader);
+  const forks = forksOf(db, recipeId, reader);
+  const subjects = unionAll(evidence, offered, forks, importsOf(db, recipeId));
   const rows = await listHappened(db, {
     which: and(
       after === undefined ? undefined : gt(events.seq, after),
+      // Found by their subjects first: the conditions below would be asked of every event.
+      sql`${events.subjectId} = any(array(${subjects}) || ${recipeId}::uuid)`,
       or(
         and(eq(events.subjectId, recipeId), isPartOfTheStory),
-        inArray(events.subjectId, evidenceOf(db, recipeId)),
-        inArray(events.subjectId, offersTo(db, recipeId, reader)),
+        inArray(events.subjectId, evidence),
+        inArray(events.subjectId, offered),
         and(eq(events.kind, "import withdrawn"), wentWithImport(recipeId)),
-        and(eq(events.kind, "forked"), inArray(events.subjectId, forksOf(db, recipeId, reader))),
+        and(eq(events.kind, "forked"), inArray(events.subjectId, forks)),
       ),
     ),
     order: "oldest",
@@ -63,6 +69,12 @@ const wentWithImport = (recipeId: string): SQL => sql`exists (
   select 1 from ${importedThings} i join ${withdrawals} w on w.recipe_id = i.thing_id
   where i.noun = 'recipe' and i.thing_id = ${recipeId}
   and i.import_id::text = ${events.subjectId}::text and w.at = ${events.at})`;
+
+const importsOf = (db: Db, recipeId: string) =>
+  db
+    .select({ id: importedThings.importId })
+    .from(importedThings)
+    .where(and(eq(importedThings.noun, "recipe"), eq(importedThings.thingId, recipeId)));
 
 const evidenceOf = (db: Db, recipeId: string) =>
   unionAll(
