@@ -1,7 +1,8 @@
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
-import { ended } from "./processes.ts";
+import { ended, freePort, untilAnswers } from "./processes.ts";
 
 /** This version of the program, as it stands here. */
 export const project = resolve(import.meta.dirname, "../..");
@@ -57,7 +58,7 @@ export class App {
 const environment = (variables: Record<string, string>) => ({
   ...process.env,
   ...{ PUBLIC_URL: "", SMTP_URL: "", BACKUP_DIR: "", MIGRATE_URL: "", LOG_LEVEL: "warn" },
-  ...{ HOST: "127.0.0.1", PORT: "0", ...variables },
+  ...{ HOST: "127.0.0.1", ...variables },
 });
 
 /** Once it serves; it ends with this process. @throws what it said where it ended before. */
@@ -65,22 +66,26 @@ export async function startApp(
   variables: Record<string, string>,
   { name = "app", folder = project, imports = [] }: Started = {},
 ): Promise<App> {
-  const given = ["tsx", ...imports].flatMap((name) => ["--import", name]);
+  const port = await freePort();
+  const given = ["tsx", ...imports].flatMap((module) => ["--import", module]);
   const child = spawn(process.execPath, [...given, "src/main.ts"], {
     cwd: folder,
-    env: environment(variables),
+    env: environment({ PORT: `${port}`, ...variables }),
     stdio: ["ignore", "pipe", "pipe"],
   });
-  process.once("exit", () => child.kill("SIGKILL"));
+  const kill = () => child.kill("SIGKILL");
+  process.once("exit", kill);
+  child.once("exit", () => process.off("exit", kill));
+  const closed = once(child, "close");
   let said = "";
-  const url = await new Promise<string>((resolve, reject) => {
-    for (const stream of [child.stdout, child.stderr])
-      stream.on("data", (chunk) => {
-        said += chunk;
-        const port = /http:\/\/localhost:(\d+)/.exec(said)?.[1];
-        if (port) resolve(`http://127.0.0.1:${port}`);
-      });
-    child.once("close", () => reject(new Error(said)));
+  for (const stream of [child.stdout, child.stderr])
+    stream.on("data", (chunk) => {
+      said += chunk;
+    });
+  const url = `http://127.0.0.1:${port}`;
+  await untilAnswers(`${url}/readyz`, child).catch(async () => {
+    await closed;
+    throw new Error(said);
   });
   return new App(name, url, child, () => said);
 }
