@@ -105,10 +105,12 @@ export async function findLines(
     db,
     rows.map(({ slug }) => slug),
   );
-  const pinned = await findAnalyses(
-    db,
-    rows.flatMap(({ line }) => line.analysisId ?? []),
+  // Most are pinned to what is in use still, which came with the shelf.
+  const pinned = new Map([...shelf.values()].map(({ inUse }) => [inUse?.id, inUse]));
+  const older = rows.flatMap(({ line }) =>
+    line.analysisId === null || pinned.has(line.analysisId) ? [] : line.analysisId,
   );
+  for (const [id, analysis] of await findAnalyses(db, older)) pinned.set(id, analysis);
   const lines = new Map<string, FoundLine[]>();
   for (const { line, slug } of rows) {
     const material = shelf.get(slug);
