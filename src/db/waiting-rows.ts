@@ -23,6 +23,15 @@ export const waitingKinds = [
 
 export type WaitingKind = (typeof waitingKinds)[number];
 
+/** What may hurt somebody while it waits. */
+export const hurtfulKinds: readonly WaitingKind[] = [
+  "recall-used",
+  "recall",
+  "bucket",
+  "bucket-on-hold",
+  "bucket-report",
+];
+
 export type WaitingRow = {
   kind: WaitingKind;
   /** Of the recipe, or of the material; of what is recalled, its name. */

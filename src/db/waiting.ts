@@ -1,4 +1,4 @@
-import { sql } from "drizzle-orm";
+import { desc, inArray, sql } from "drizzle-orm";
 import { unionAll } from "drizzle-orm/pg-core";
 import type { Db } from "./client.ts";
 import { doubtfulBuckets, heldBuckets, reportedBuckets } from "./waiting-buckets.ts";
@@ -6,7 +6,7 @@ import { answeredObjections, openObjections, unansweredMentions } from "./waitin
 import { openOffers } from "./waiting-offers.ts";
 import { openRecalls, recalledUses } from "./waiting-recalls.ts";
 import { anotherLooks, askedReviews } from "./waiting-reviews.ts";
-import type { Waiter, WaitingKind, WaitingRow } from "./waiting-rows.ts";
+import { hurtfulKinds, type Waiter, type WaitingKind, type WaitingRow } from "./waiting-rows.ts";
 import { waitingAnalyses } from "./waiting-shelf.ts";
 import { lowStock } from "./waiting-stock.ts";
 import { hrefOf, sayOf } from "./waiting-words.ts";
@@ -22,14 +22,25 @@ export type Waiting = {
   by: string | null;
 };
 
-/** Two hundred at most: whoever has more has enough to begin with. */
+/** Whoever has more has enough to begin with. */
 const most = 200;
 
-/** What waits for somebody, newest first. It is worked out from what is on record; nothing is stored. */
+/**
+ * What waits for somebody, newest first. It is worked out from what is on record; nothing is stored.
+ * Where it is more than two hundred, those that may hurt are among them before the newest of the rest.
+ */
 export async function listWaiting(db: Db, waiter: Waiter): Promise<Waiting[]> {
-  const rows: WaitingRow[] = await everything(db, waiter)
-    .orderBy(sql`"at" desc, kind, ref`)
-    .limit(most);
+  const all = everything(db, waiter).as("everything");
+  const chosen = db
+    .select()
+    .from(all)
+    .orderBy(desc(inArray(all.kind, [...hurtfulKinds])), desc(all.at))
+    .limit(most)
+    .as("chosen");
+  const rows: WaitingRow[] = await db
+    .select()
+    .from(chosen)
+    .orderBy(desc(chosen.at), chosen.kind, chosen.ref);
   return rows.map((row) => ({
     kind: row.kind,
     says: sayOf(row),

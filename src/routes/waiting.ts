@@ -1,6 +1,6 @@
 import { Hono } from "hono";
 import { WaitingPage } from "../../views/waiting/waiting.tsx";
-import { listWaiting } from "../db/waiting.ts";
+import { countWaiting, listWaiting } from "../db/waiting.ts";
 import { answer } from "../wire/answers.tsx";
 import { type Env, memberOf } from "../wire/context.ts";
 import { described } from "../wire/described.ts";
@@ -13,11 +13,13 @@ waiting.get(
   described({ says: "What waits for you, newest first" }),
   memberRequired,
   async (c) => {
-    const items = await listWaiting(c.var.db, { reader: memberOf(c), now: c.var.now });
+    const waiter = { reader: memberOf(c), now: c.var.now };
+    const items = await listWaiting(c.var.db, waiter);
+    const of = await countWaiting(c.var.db, waiter);
     return answer(c, {
-      json: () => ({ items, next: null }),
+      json: () => ({ items, next: null, of }),
       page: { title: "What waits for you", here: "waiting" },
-      view: () => WaitingPage({ items }),
+      view: () => WaitingPage({ items, of }),
     });
   },
 );

@@ -40,10 +40,16 @@ const groups: readonly { kind: WaitingKind; title: string }[] = [
   { kind: "stock-low", title: "Powders that are low" },
 ];
 
-/** What waits for whoever reads, by kind. */
-export const WaitingPage = ({ items }: { items: readonly WaitingItem[] }) => (
+/** What waits for whoever reads, by kind; `of` so many, where that is more than one looks through. */
+export const WaitingPage = ({ items, of }: { items: readonly WaitingItem[]; of: number }) => (
   <section>
     <h1>What waits for you</h1>
+    {of > items.length ? (
+      <p>
+        These are {items.length} of {of}: what may hurt somebody, then the newest. The others come
+        as you see to these.
+      </p>
+    ) : null}
     {items.length === 0 ? (
       <p>
         Nothing waits for you. Objections, offers, reviews and notes that need your answer come
