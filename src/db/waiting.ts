@@ -22,8 +22,8 @@ export type Waiting = {
   by: string | null;
 };
 
-/** Whoever has more has enough to begin with. */
-const most = 200;
+/** How much is listed: whoever has more has enough to begin with. */
+export const mostListed = 200;
 
 /**
  * What waits for somebody, newest first. It is worked out from what is on record; nothing is stored.
@@ -35,7 +35,7 @@ export async function listWaiting(db: Db, waiter: Waiter): Promise<Waiting[]> {
     .select()
     .from(all)
     .orderBy(desc(inArray(all.kind, [...hurtfulKinds])), desc(all.at))
-    .limit(most)
+    .limit(mostListed)
     .as("chosen");
   const rows: WaitingRow[] = await db
     .select()
