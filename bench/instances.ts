@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -12,7 +11,7 @@ import { listenForMail } from "./instances/post.ts";
 import { brokenPromises, hold, promised } from "./instances/promises.ts";
 import { startProxy } from "./instances/proxy.ts";
 import { rollingUpgrade } from "./instances/upgrade.ts";
-import { project, startApp } from "./sheets/app.ts";
+import { run, startApp } from "./sheets/app.ts";
 import { freePort } from "./sheets/processes.ts";
 
 /**
@@ -44,14 +43,10 @@ const start = (name: string, more: Record<string, string> = {}) =>
   startApp({ ...variablesOf(name), ...more }, { name });
 
 /** Runs `npm run verify` on a database. @returns its last words. */
-function verify(url: string, ...more: string[]): string {
-  const env = { ...process.env, DATABASE_URL: url };
-  const args = ["--import", "tsx", "src/verify.ts", ...more];
-  const { status, stdout, stderr } = spawnSync(process.execPath, args, {
-    ...{ cwd: project, env, encoding: "utf8" },
-  });
-  hold(status === 0, `verify ended with ${status}: ${stdout}${stderr}`);
-  return `verify: ${stdout.trim().split("\n").at(-1)}`;
+function verify(url: string): string {
+  const { status, said } = run("verify", { DATABASE_URL: url });
+  hold(status === 0, `verify ended with ${status}: ${said}`);
+  return `verify: ${said.split("\n").at(-1)}`;
 }
 
 try {

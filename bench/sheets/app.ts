@@ -58,7 +58,7 @@ export class App {
 const environment = (variables: Record<string, string>) => ({
   ...process.env,
   ...{ PUBLIC_URL: "", SMTP_URL: "", BACKUP_DIR: "", MIGRATE_URL: "", LOG_LEVEL: "warn" },
-  ...{ HOST: "127.0.0.1", ...variables },
+  ...{ NODE_ENV: "production", HOST: "127.0.0.1", ...variables },
 });
 
 /** Once it serves; it ends with this process. @throws what it said where it ended before. */
@@ -83,7 +83,8 @@ export async function startApp(
       said += chunk;
     });
   const url = `http://127.0.0.1:${port}`;
-  await untilAnswers(`${url}/readyz`, child).catch(async () => {
+  await untilAnswers(`${url}/readyz`, child).catch(async (error) => {
+    if (child.exitCode === null) throw error;
     await closed;
     throw new Error(said);
   });

@@ -1,7 +1,7 @@
 import type { ChildProcess } from "node:child_process";
 import { once } from "node:events";
 import { createServer } from "node:net";
-import { setTimeout as later } from "node:timers/promises";
+import { until } from "./waiting.ts";
 
 /** A port of this machine that nobody listens at. */
 export async function freePort(): Promise<number> {
@@ -14,12 +14,12 @@ export async function freePort(): Promise<number> {
   return address.port;
 }
 
-/** Once a page of a process answers; throws where the process ends before. */
+/** Once a page of a process answers; throws where the process ends before, or it takes a minute. */
 export async function untilAnswers(page: string, child: ChildProcess): Promise<void> {
-  while (!(await answers(page))) {
+  await until(`${page} answers`, async () => {
     if (child.exitCode !== null) throw new Error(`ended before ${page} answered`);
-    await later(20);
-  }
+    return answers(page);
+  });
 }
 
 const answers = (page: string): Promise<boolean> =>

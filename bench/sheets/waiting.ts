@@ -9,7 +9,7 @@ export async function waited(
   const gone = () => (performance.now() - start) / 1000;
   while (!(await isSo())) {
     if (gone() > mostSeconds) return { came: false, seconds: gone() };
-    await later(50);
+    await later(20);
   }
   return { came: true, seconds: gone() };
 }

@@ -1,7 +1,7 @@
 import { publish, stockShelf } from "../../../tests/shelf.ts";
 import type { TestStudio } from "../../../tests/studio.ts";
 import type { App } from "../../sheets/app.ts";
-import { waited } from "../../sheets/waiting.ts";
+import { until } from "../../sheets/waiting.ts";
 
 /** Nothing that the app bounds may take longer than this; what does is said to hang. */
 export const hangsAfterMs = 30_000;
@@ -67,7 +67,7 @@ export const email = "ines@saltmarsh.example";
 export async function openStudio(app: App): Promise<Studio> {
   const studio = new Studio(app);
   const invited = () => /people\/new\?invite=(\S+)\n/.exec(app.said)?.[1];
-  await waited(() => invited() !== undefined, 10);
+  await until("the first start prints a link to join by", () => invited() !== undefined, 10);
   const invite = invited();
   const json = { invite, name: "Ines Okafor", email, password };
   const joined = await studio.fetch("/people", { json });
